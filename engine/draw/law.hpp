@@ -1,0 +1,47 @@
+#pragma once
+/// The input law: uniforms of a pass → the values of every input, with correlation and independent parts.
+#include <Eigen/Core>
+#include <cstdint>
+#include <vector>
+
+#include "engine/draw/marginal.hpp"
+#include "engine/pass/block.hpp"
+
+namespace engine {
+
+/// One independent part of an input; each has a dimension of its own.
+struct Part {
+  std::size_t input = 0;
+  bool factor = false;    ///< multiplies the input; else it is added
+  Marginal marginal;
+};
+
+/// Correlation [-] of the underlying normals of two parts.
+struct Tie {
+  std::size_t part = 0, other = 0;
+  double correlation = 0;
+};
+
+/// value of an input = (base + Σ added parts) × Π factors, then at least its floor.
+class Law {
+public:
+  /// @param base    value of each input without its parts
+  /// @param floors  least value each input may take (impossible draws become it, and are counted); −infinity for none
+  /// @throws std::invalid_argument when the ties make no correlation matrix
+  Law(std::vector<double> base, std::vector<double> floors, std::vector<Part> parts, const std::vector<Tie>& ties);
+
+  std::size_t inputs() const { return base_.size(); }
+  std::size_t dimensions() const { return parts_.size(); }
+  /// Turns uniforms (one row a part) into inputs (one row each); adds to `clipped`, one count an input.
+  void transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
+
+private:
+  void draw(const Block& u, std::size_t part, std::size_t passes, double* value) const;
+
+  std::vector<double> base_, floors_;
+  std::vector<Part> parts_;
+  /// Rows of the Cholesky factor of tied parts; empty for a part that stands alone.
+  std::vector<std::vector<std::pair<std::size_t, double>>> mix_;
+};
+
+}  // namespace engine
