@@ -1,0 +1,106 @@
+#include "engine/pass/fetch.hpp"
+
+#include <cmath>
+#include <map>
+
+namespace engine {
+namespace {
+
+double bin_width(const Histogram& h) { return (h.high() - h.low()) / Histogram::bins; }
+
+/// Share of a net at or below a value, taking a bin's values as evenly spread.
+double share_below(const Histogram& h, double value, std::uint64_t total) {
+  const std::size_t bin = h.bin(value);
+  double below = 0;
+  for (std::size_t b = 0; b < bin; ++b) below += static_cast<double>(h.count(b));
+  const bool inner = bin > 0 && bin <= Histogram::bins;
+  const double within = inner ? (value - h.low()) / bin_width(h) - static_cast<double>(bin - 1) : 0.5;
+  return (below + within * static_cast<double>(h.count(bin))) / static_cast<double>(total);
+}
+
+/// Value of a rank as far as the histogram tells.
+double roughly(const Histogram& h, std::uint64_t rank) {
+  const Histogram::Found found = h.find(rank);
+  if (found.bin == 0) return h.low();
+  if (found.bin > Histogram::bins) return h.high();
+  const double within = (static_cast<double>(rank - found.before) - 0.5) / static_cast<double>(h.count(found.bin));
+  return h.low() + bin_width(h) * (static_cast<double>(found.bin - 1) + within);
+}
+
+/// Half the 95 % interval of the share of passes below a value, by the disagreement of the nets.
+double half_share(const Counts& counts, std::size_t output, double value, std::uint64_t net_size) {
+  const auto nets = static_cast<double>(counts.nets.size());
+  std::vector<double> shares;
+  double mean = 0, squares = 0;
+  for (const auto& net : counts.nets) shares.push_back(share_below(net[output], value, net_size));
+  for (const double s : shares) mean += s / nets;
+  for (const double s : shares) squares += (s - mean) * (s - mean);
+  return student_975(nets - 1) * std::sqrt(squares / (nets * (nets - 1)));
+}
+
+/// The values of the open bins of each output.
+using Values = std::vector<std::map<std::size_t, std::vector<double>>>;
+
+Values fetch_chunk(const Passed& passed, const Counts& counts, const std::vector<std::vector<bool>>& open,
+                   const Chunks& chunks, std::uint64_t chunk) {
+  Values found(open.size());
+  Scratch scratch(passed);
+  for (std::uint64_t b = chunks.first(chunk); b < chunks.end(chunk); ++b) {
+    const std::size_t n = pass_block(passed, b, scratch);
+    for (std::size_t k = 0; k < open.size(); ++k) {
+      const double* row = scratch.y.row(k);
+      for (std::size_t i = 0; !open[k].empty() && i < n; ++i) {
+        const std::size_t bin = counts.all[k].bin(row[i]);
+        if (open[k][bin]) found[k][bin].push_back(row[i]);
+      }
+    }
+  }
+  return found;
+}
+
+}  // namespace
+
+Wanted wanted(const Counts& counts, std::size_t output, std::uint64_t rank, std::uint64_t passes) {
+  const std::size_t nets = counts.nets.size();
+  const auto n = static_cast<double>(passes), r = static_cast<double>(rank);
+  Interval share = clopper_pearson(r, n);
+  if (nets > 1 && std::min(r, n - r) >= 5 * static_cast<double>(nets)) {
+    const double half = half_share(counts, output, roughly(counts.all[output], rank), passes / nets);
+    if (half > 0) share = {r / n - half, r / n + half};
+  }
+  const auto as_rank = [&](double at) { return static_cast<std::uint64_t>(std::min(n, std::max(1.0, at))); };
+  Wanted w;
+  w.output = output;
+  w.ranks[0] = std::min(as_rank(std::floor(share.low * n)), rank);
+  w.ranks[1] = rank;
+  w.ranks[2] = std::max(as_rank(std::ceil(share.high * n) + 1), rank);
+  return w;
+}
+
+void fetch(std::vector<Wanted>& all, const Counts& counts, const Passed& passed, const Running& running) {
+  if (all.empty()) return;
+  const std::size_t outputs = counts.all.size();
+  std::vector<std::vector<bool>> open(outputs);
+  for (const Wanted& w : all) {
+    open[w.output].resize(Histogram::bins + 2);
+    for (const std::uint64_t rank : w.ranks) open[w.output][counts.all[w.output].find(rank).bin] = true;
+  }
+  Values values(outputs);
+  const Chunks chunks(passed.plan);
+  run_chunks(
+      chunks.count(), running,
+      [&](std::uint64_t chunk) { return fetch_chunk(passed, counts, open, chunks, chunk); },
+      [&](Values& found) {
+        for (std::size_t k = 0; k < outputs; ++k)
+          for (auto& [bin, list] : found[k]) values[k][bin].insert(values[k][bin].end(), list.begin(), list.end());
+      });
+  for (auto& output : values)
+    for (auto& [bin, list] : output) std::sort(list.begin(), list.end());
+  for (Wanted& w : all)
+    for (int i = 0; i < 3; ++i) {
+      const Histogram::Found found = counts.all[w.output].find(w.ranks[i]);
+      w.values[i] = values[w.output][found.bin][w.ranks[i] - found.before - 1];
+    }
+}
+
+}  // namespace engine

@@ -1,0 +1,56 @@
+#pragma once
+/// One sweep over all passes: how they are cut into chunks, and the one way in which a pass is ever computed.
+#include <algorithm>
+#include <cstdint>
+#include <vector>
+
+#include "engine/draw/law.hpp"
+#include "engine/draw/plan.hpp"
+#include "engine/pass/block.hpp"
+#include "engine/pass/loop.hpp"
+
+namespace engine {
+
+/// What is swept.
+struct Passed {
+  const Plan& plan;
+  const Law& law;
+  const BlockModel& model;
+};
+
+/// The chunks of a plan: runs of at most 32 blocks that lie in one net.
+class Chunks {
+public:
+  explicit Chunks(const Plan& plan) : plan_(plan) {
+    constexpr std::uint64_t blocks_a_chunk = 32;
+    each_ = plan.nets() > 1 ? std::min(blocks_a_chunk, plan.blocks() / plan.nets()) : blocks_a_chunk;
+  }
+  std::uint64_t count() const { return (plan_.blocks() + each_ - 1) / each_; }
+  std::uint64_t first(std::uint64_t chunk) const { return chunk * each_; }
+  std::uint64_t end(std::uint64_t chunk) const { return std::min(plan_.blocks(), (chunk + 1) * each_); }
+  std::uint64_t net(std::uint64_t chunk) const { return plan_.net(first(chunk)); }
+
+private:
+  const Plan& plan_;
+  std::uint64_t each_;
+};
+
+/// One thread's working blocks.
+struct Scratch {
+  explicit Scratch(const Passed& p)
+      : u(std::max<std::size_t>(1, p.law.dimensions())), x(p.law.inputs()), y(p.model.outputs()), clipped(p.law.inputs()) {}
+  Block u, x, y;
+  std::vector<std::uint64_t> clipped;  ///< impossible draws so far, by input
+};
+
+/// Plan, law and model over one block, into scratch.
+/// @return passes of the block
+inline std::size_t pass_block(const Passed& p, std::uint64_t block, Scratch& s) {
+  const std::size_t n = p.plan.size(block);
+  p.plan.fill(block, s.u);
+  p.law.transform(s.u, s.x, n, s.clipped);
+  p.model.evaluate(s.x, s.y, n);
+  return n;
+}
+
+}  // namespace engine
