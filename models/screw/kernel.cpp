@@ -1,0 +1,54 @@
+#include "models/screw/kernel.hpp"
+
+namespace models {
+namespace {
+
+double shear_strength_ratio(const Material& nut, bool ultimate) {
+  if (nut.brittle) return brittle_shear_strength(1.0);
+  return ultimate ? 0.6 * nut.ultimate / nut.yield : 0.577;
+}
+
+}  // namespace
+
+Kernel::Kernel(const Duty& duty, const Design& design, double thread_start_, double face_start_, StripBasis basis)
+    : clamp(duty.action == Action::clamp),
+      column(duty.screw_in_compression && (duty.free_length || duty.travel)),
+      by_ultimate(basis == StripBasis::ultimate),
+      path(duty.torque_path),
+      drive_to_torque(duty.drive_to_torque),
+      thread_start(thread_start_),
+      face_start(face_start_) {
+  const Thread& thread = design.thread;
+  lead = thread.lead();
+  pitch = thread.pitch;
+  pitch_diameter = thread.pitch_diameter;
+  root_diameter = thread.root_diameter;
+  nut_minor = thread.nut_minor;
+  nut_major = thread.nut_major;
+  depth = thread.working_depth();
+  tan_flank = thread.tan_load_flank;
+  tan_flanks = thread.tan_load_flank + thread.tan_other_flank;
+  nut_length = design.nut_length;
+  nut_outside = design.nut_outside;
+  turns = design.engaged_turns();
+  share = std::max(0.38, 1 / turns);
+  friction_radius = design.face.friction_radius();
+  const bool one_sided = duty.handle_overhang && duty.handle && duty.hands != 2;
+  moment_per_torque = one_sided ? *duty.handle_overhang / *duty.handle : 0;
+  free_length = duty.free_length.value_or(duty.travel.value_or(0) + nut_length / 2);
+  end = end_constant(duty.ends);
+  nut_shear = nut_shear_area(thread.diameter, nut_length, pitch_diameter, pitch, tan_flanks);
+  nut_shear_strength_ratio = shear_strength_ratio(design.nut, by_ultimate);
+}
+
+double end_constant(Ends ends) {
+  switch (ends) {
+    case Ends::fixed_free: return 0.25;
+    case Ends::rounded_rounded: return 1;
+    case Ends::fixed_rounded:
+    case Ends::fixed_fixed: return 1.2;
+  }
+  return 0.25;
+}
+
+}  // namespace models

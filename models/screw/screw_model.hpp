@@ -1,0 +1,65 @@
+#pragma once
+/// One screw under one duty as a block model: outputs in the order of Output, then one margin a limit.
+#include <array>
+#include <string>
+#include <vector>
+
+#include "engine/pass/block.hpp"
+#include "models/screw/kernel.hpp"
+#include "models/screw/names.hpp"
+
+namespace models {
+
+/// What tables and duty allow a design, apart from what scatters.
+struct Allowances {
+  double bearing_pressure = 0;  ///< safe pressure of the pair at its sliding speed [Pa]; NaN where the table has none
+  double face_pressure = 0;     ///< the same of the face
+  double thread_start = 1;      ///< starting over running friction of the thread
+  double face_start = 1;        ///< and of the face
+};
+
+/// @param face_from_table  the face friction comes from the table, and with it its starting ratio
+Allowances allowances(const Tables& tables, const Duty& duty, const Design& design, bool face_from_table);
+
+/// Values of every input, in the order of Input.
+using Inputs = std::array<double, input_count>;
+
+class ScrewModel : public engine::BlockModel {
+public:
+  /// @param limits  become the outputs `margin.<name>`, after those of Output
+  ScrewModel(const Duty& duty, const Design& design, const Allowances& allowances, std::vector<Limit> limits);
+
+  std::size_t inputs() const override { return input_count; }
+  std::size_t outputs() const override { return output_count + limits_.size(); }
+  void evaluate(const engine::Block& x, engine::Block& y, std::size_t passes) const override;
+  /// The margins alone, one row a limit: what the search needs.
+  void evaluate_margins(const engine::Block& x, engine::Block& margins, std::size_t passes) const;
+  /// One pass: outputs, then margins.
+  std::vector<double> evaluate_one(const Inputs& x) const;
+
+  const Design& design() const { return design_; }
+  const std::vector<Limit>& limits() const { return limits_; }
+  /// Why an output has no value for this duty and design; empty where it has one.
+  std::string missing(Output output) const;
+  /// The margins of the parts at a torque on the screw, as at the overload pull.
+  Parts parts_at(double torque, const Inputs& x) const;
+
+private:
+  struct Judged;
+  Judged judge(const Draw& x) const;
+  void describe(const Draw& x, const Judged& judged, double* y) const;
+  double margin(const Limit& limit, const Draw& x, const Judged& judged) const;
+  double capacity_margin(const Limit& limit, const Draw& x, const Judged& judged) const;
+  double value(Must must, const Draw& x, const Judged& judged) const;
+
+  Duty duty_;
+  Design design_;
+  Allowances allowances_;
+  std::vector<Limit> limits_;
+  Kernel kernel_;
+  double face_area_ = 0;     ///< [m²]; 0 where not known
+  double rotation_ = 0;      ///< [rev/s]; 0 where not known
+  double screw_mass_ = 0, nut_mass_ = 0;
+};
+
+}  // namespace models
