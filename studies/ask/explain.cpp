@@ -1,0 +1,162 @@
+#include "studies/ask/explain.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+
+#include "models/thread/series.hpp"
+#include "studies/ask/verdict.hpp"
+
+namespace studies {
+namespace {
+
+using models::Limit;
+
+/// A margin in the limit's own terms: itself, or the value that it stands for.
+double in_its_terms(const Limit& limit, double margin) {
+  if (limit.kind == Limit::Kind::at_least) return margin * limit.asked;
+  if (limit.kind == Limit::Kind::at_most) return limit.asked / margin;
+  return margin;
+}
+
+bool holds(const Study& study, const CandidateVerdict& verdict, std::size_t k) {
+  return verdict.at_odds[k] >= study.limits[k].least_margin();
+}
+
+std::size_t missed_count(const Study& study, const CandidateVerdict& verdict) {
+  return all_missed(study, verdict).size();
+}
+
+/// How near a verdict comes to passing: the worst of its margins over what is asked of them.
+double closest(const Study& study, const CandidateVerdict& verdict) {
+  double worst = std::numeric_limits<double>::infinity();
+  for (std::size_t k = 0; k < verdict.at_odds.size(); ++k)
+    worst = std::min(worst, verdict.at_odds[k] / study.limits[k].least_margin());
+  return worst;
+}
+
+/// Candidates with the pick's form and surface on another thread.
+bool same_but_size(const Candidate& a, const Candidate& pick) {
+  return a.thread && a.thread->form == pick.thread->form && a.starts == pick.starts && a.surface_index == pick.surface_index;
+}
+
+/// Of several nuts of one size: the lightest that passes, else the longest.
+bool preferred(const CandidateVerdict& a, const CandidateVerdict& b) {
+  if (a.passes != b.passes) return a.passes;
+  return a.passes ? a.mass < b.mass : a.design.nut_length > b.design.nut_length;
+}
+
+}  // namespace
+
+CandidateVerdict explain(const SharedPasses& shared, const Candidate& candidate, const Hunted& hunted) {
+  CandidateVerdict v;
+  v.index = candidate.index;
+  v.examined = hunted.examined;
+  v.fresh_failed = hunted.fresh_failed;
+  v.why = candidate.why_not;
+  v.ruled_out = !hunted.design;
+  if (v.ruled_out && v.why.empty()) v.why = "no nut length in the range gives one engaged turn";
+  if (v.ruled_out) {
+    if (candidate.thread) v.design = design_of(shared.study(), candidate, *candidate.thread, 0);
+    if (candidate.thread) v.designation = models::designation(*candidate.thread);
+    return v;
+  }
+  v.design = *hunted.design;
+  v.designation = models::designation(v.design.thread);
+  const Aims aim = aims(shared.study(), shared.model(candidate, v.design), shared.inputs(candidate).inputs.nominal);
+  v.mass = aim.mass;
+  v.torque = aim.torque;
+  const Judgement judgement = shared.judge(candidate, v.design, asked_odds(shared.study()));
+  v.margins = judgement.nominal;
+  v.at_odds = judgement.judged;
+  v.passes = judgement.all();
+  if (const auto k = judgement.first_missed()) {
+    const Limit& limit = shared.study().limits[*k];
+    v.misses = limit.must;
+    v.has = in_its_terms(limit, judgement.judged[*k]);
+    v.needs = limit.asked;
+  }
+  return v;
+}
+
+std::vector<models::Must> all_missed(const Study& study, const CandidateVerdict& verdict) {
+  std::vector<models::Must> missed;
+  for (std::size_t k = 0; k < verdict.at_odds.size(); ++k)
+    if (!holds(study, verdict, k)) missed.push_back(study.limits[k].must);
+  return missed;
+}
+
+std::optional<Neighbour> next_size(const SharedPasses& shared, const Hunt& hunt, bool up) {
+  const Candidate& pick = hunt.candidates[*hunt.pick];
+  if (!pick.thread) return std::nullopt;
+  const double d = pick.thread->diameter, P = pick.thread->pitch;
+  const auto nearer = [&](const models::Thread& a, const models::Thread& b) {
+    const double sign = up ? 1 : -1;
+    if (a.diameter != b.diameter) return sign * a.diameter < sign * b.diameter;
+    const double da = std::abs(a.pitch - P), db = std::abs(b.pitch - P);
+    return std::abs(da - db) > 1e-9 ? da < db : a.pitch < b.pitch;
+  };
+  const Candidate* next = nullptr;
+  for (const Candidate& c : hunt.candidates) {
+    if (!same_but_size(c, pick) || (up ? c.thread->diameter <= d : c.thread->diameter >= d)) continue;
+    if (!next || nearer(*c.thread, *next->thread)) next = &c;
+  }
+  if (!next) return std::nullopt;
+  std::optional<CandidateVerdict> best;
+  for (const Candidate& c : hunt.candidates) {
+    if (!same_but_size(c, pick) || c.thread->diameter != next->thread->diameter || c.thread->pitch != next->thread->pitch)
+      continue;
+    Hunted own;
+    own.odds = asked_odds(shared.study());
+    own.design = lightest_design(shared, c, own);
+    const CandidateVerdict verdict = explain(shared, c, own);
+    if (!best || preferred(verdict, *best)) best = verdict;
+  }
+  return Neighbour{*best, all_missed(shared.study(), *best)};
+}
+
+std::vector<CandidateVerdict> lighter_sizes(const Study& study, const std::vector<CandidateVerdict>& candidates,
+                                            double pick_mass) {
+  std::map<std::string, CandidateVerdict> by_size;
+  for (const CandidateVerdict& v : candidates) {
+    if (v.ruled_out || !v.misses || v.mass >= pick_mass) continue;
+    const auto [place, first] = by_size.emplace(v.designation, v);
+    if (!first && closest(study, v) > closest(study, place->second)) place->second = v;
+  }
+  std::vector<CandidateVerdict> lighter;
+  for (auto& [name, v] : by_size) lighter.push_back(std::move(v));
+  std::stable_sort(lighter.begin(), lighter.end(), [](const auto& a, const auto& b) { return a.mass > b.mass; });
+  return lighter;
+}
+
+std::vector<Relaxation> relaxations(const Study& study, const std::vector<CandidateVerdict>& candidates) {
+  std::vector<std::pair<double, Relaxation>> ranked;
+  for (std::size_t k = 0; k < study.limits.size(); ++k) {
+    const Limit& limit = study.limits[k];
+    const CandidateVerdict* best = nullptr;
+    for (const CandidateVerdict& v : candidates) {
+      if (v.ruled_out || v.at_odds.empty() || holds(study, v, k) || missed_count(study, v) != 1 || !(v.at_odds[k] > 0)) continue;
+      if (!best || v.at_odds[k] > best->at_odds[k]) best = &v;
+    }
+    if (!best) continue;
+    const double change = limit.least_margin() / best->at_odds[k] - 1;
+    const bool margin = limit.kind == Limit::Kind::margin;
+    ranked.emplace_back(change, Relaxation{limit.must, in_its_terms(limit, best->at_odds[k]),
+                                           margin ? engine::Dimension::none : row(limit.must).dimension, margin,
+                                           best->designation});
+  }
+  std::stable_sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  std::vector<Relaxation> all;
+  for (auto& [change, relaxation] : ranked) all.push_back(std::move(relaxation));
+  return all;
+}
+
+std::vector<models::Must> least_missed(const Study& study, const std::vector<CandidateVerdict>& candidates) {
+  const CandidateVerdict* best = nullptr;
+  for (const CandidateVerdict& v : candidates)
+    if (!v.ruled_out && !v.at_odds.empty() && (!best || missed_count(study, v) < missed_count(study, *best))) best = &v;
+  return best ? all_missed(study, *best) : std::vector<models::Must>{};
+}
+
+}  // namespace studies

@@ -1,0 +1,29 @@
+#pragma once
+/// Why (not): what each candidate misses on the shared passes, the neighbours of the pick, and what would have to give.
+#include <vector>
+
+#include "studies/ask/hunt.hpp"
+
+namespace studies {
+
+/// A candidate as the answer shows it, judged on all shared passes at the odds the study asks.
+CandidateVerdict explain(const SharedPasses& shared, const Candidate& candidate, const Hunted& hunted);
+
+/// All that a verdict misses, in the order of models::Must.
+std::vector<models::Must> all_missed(const Study& study, const CandidateVerdict& verdict);
+
+/// The next diameter on the shelf with the pick's form, starts, materials, lubrication and face, the pitch nearest the
+/// pick's (finer at a tie) and its own lightest nut; none at the end of the shelf or for a free diameter.
+std::optional<Neighbour> next_size(const SharedPasses& shared, const Hunt& hunt, bool up);
+
+/// One a size below the pick's mass, of each the variant that comes nearest to passing, by falling mass.
+std::vector<CandidateVerdict> lighter_sizes(const Study& study, const std::vector<CandidateVerdict>& candidates,
+                                            double pick_mass);
+
+/// For every requirement the smallest change of it alone that lets some candidate pass, the least change first.
+std::vector<Relaxation> relaxations(const Study& study, const std::vector<CandidateVerdict>& candidates);
+
+/// Where no single change helps: what the candidate that misses least misses.
+std::vector<models::Must> least_missed(const Study& study, const std::vector<CandidateVerdict>& candidates);
+
+}  // namespace studies

@@ -1,0 +1,31 @@
+#pragma once
+/// From what a study says about scatter to the engine's input law, for one choice of materials, lubrication and face.
+#include <string>
+#include <vector>
+
+#include "engine/draw/law.hpp"
+#include "models/screw/screw_model.hpp"
+#include "studies/ask/answer.hpp"
+#include "studies/ask/study.hpp"
+
+namespace studies {
+
+/// The choices that an input law depends on.
+struct Surface {
+  std::string lubrication;
+  models::Material screw, nut;
+  models::Face face;
+};
+
+struct InputLaw {
+  engine::Law law;
+  models::Inputs nominal{};         ///< every input at its typed mean, or its median where no mean is typed
+  std::vector<ScatterUsed> used;    ///< what scatters, for the answer
+  std::vector<bool> by_screw;       ///< [input] some part varies from screw to screw
+  bool face_from_table = false;
+};
+
+/// @throws Refusal (study) where the tables have no row for the pair
+InputLaw input_law(const Study& study, const Surface& surface);
+
+}  // namespace studies

@@ -1,0 +1,147 @@
+#include "studies/ask/judge.hpp"
+
+#include <algorithm>
+
+#include "engine/pass/survey.hpp"
+
+namespace studies {
+namespace {
+
+/// Passes that a shared set holds in memory; larger ones are drawn anew, since drawing is cheap and memory is not.
+constexpr std::uint64_t held_passes = 65536;
+
+void draw(const SharedInputs& shared, std::uint64_t block, engine::Block& x) {
+  const engine::Law& law = shared.inputs.law;
+  std::vector<std::uint64_t> clipped(law.inputs());
+  engine::Block u(std::max<std::size_t>(1, law.dimensions()));
+  shared.plan.fill(block, u);
+  law.transform(u, x, shared.plan.size(block), clipped);
+}
+
+}  // namespace
+
+bool Judgement::all() const { return !first_missed(); }
+
+std::optional<std::size_t> Judgement::first_missed() const {
+  for (std::size_t k = 0; k < holds.size(); ++k)
+    if (!holds[k]) return k;
+  return std::nullopt;
+}
+
+std::vector<std::optional<double>> asked_odds(const Study& study) {
+  std::vector<std::optional<double>> odds;
+  for (const models::Limit& limit : study.limits) odds.push_back(limit.odds);
+  return odds;
+}
+
+double reached_by(std::vector<double> margins, double odds) {
+  const auto k = static_cast<std::ptrdiff_t>(std::min<std::uint64_t>(engine::misses_allowed(odds, margins.size()), margins.size() - 1));
+  std::nth_element(margins.begin(), margins.begin() + k, margins.end());
+  return margins[static_cast<std::size_t>(k)];
+}
+
+engine::Plan::Kind plan_kind(const Study& study) {
+  return study.passes.plan == Passes::Plan::sobol ? engine::Plan::Kind::sobol : engine::Plan::Kind::plain;
+}
+
+SharedPasses::SharedPasses(const Study& study, engine::Plan::Kind kind, std::uint64_t count, engine::Stream stream)
+    : study_(study), kind_(kind), count_(engine::whole_nets(kind, count)), stream_(stream) {}
+
+const SharedInputs& SharedPasses::inputs(const Candidate& candidate) const {
+  const std::scoped_lock lock(mutex_);
+  std::unique_ptr<SharedInputs>& shared = inputs_[{candidate.surface_index, candidate.surface.screw.up_to}];
+  if (shared) return *shared;
+  InputLaw law = input_law(study_, candidate.surface);
+  engine::Plan plan(kind_, law.law.dimensions(), count_, study_.passes.key, stream_);
+  auto made = std::make_unique<SharedInputs>(SharedInputs{std::move(law), std::move(plan), {}});
+  for (std::uint64_t b = 0; count_ <= held_passes && b < made->plan.blocks(); ++b) {
+    made->held.emplace_back(models::input_count);
+    draw(*made, b, made->held.back());
+  }
+  shared = std::move(made);
+  return *shared;
+}
+
+template <class Use>
+void SharedPasses::each_block(const Candidate& candidate, const models::Design& design, Use use) const {
+  const SharedInputs& shared = inputs(candidate);
+  const models::ScrewModel screw = model(candidate, design);
+  engine::Block margins(std::max<std::size_t>(1, study_.limits.size())), drawn(shared.held.empty() ? models::input_count : 1);
+  for (std::uint64_t b = 0; b < shared.plan.blocks(); ++b) {
+    const std::size_t n = shared.plan.size(b);
+    if (shared.held.empty()) draw(shared, b, drawn);
+    screw.evaluate_margins(shared.held.empty() ? drawn : shared.held[b], margins, n);
+    calls_ += n;
+    if (!use(margins, n)) return;
+  }
+}
+
+models::ScrewModel SharedPasses::model(const Candidate& candidate, const models::Design& design) const {
+  const bool from_table = inputs(candidate).inputs.face_from_table;
+  return {study_.duty, design, models::allowances(study_.tables, study_.duty, design, from_table), study_.limits};
+}
+
+bool SharedPasses::passes_all(const Candidate& candidate, const models::Design& design,
+                              const std::vector<std::optional<double>>& odds) const {
+  const SharedInputs& shared = inputs(candidate);
+  const models::ScrewModel screw = model(candidate, design);
+  const std::vector<double> nominal = screw.evaluate_one(shared.inputs.nominal);
+  ++calls_;
+  std::vector<std::uint64_t> allowed(odds.size()), missed(odds.size());
+  bool any = false;
+  for (std::size_t k = 0; k < odds.size(); ++k) {
+    if (!odds[k] && !(nominal[models::output_count + k] >= study_.limits[k].least_margin())) return false;
+    any = any || odds[k];
+    if (odds[k]) allowed[k] = engine::misses_allowed(*odds[k], count_);
+  }
+  if (!any) return true;
+  bool decided = false;
+  each_block(candidate, design, [&](const engine::Block& margin, std::size_t n) {
+    for (std::size_t k = 0; k < odds.size() && !decided; ++k) {
+      if (!odds[k]) continue;
+      const double least = study_.limits[k].least_margin();
+      for (std::size_t i = 0; i < n; ++i) missed[k] += !(margin.row(k)[i] >= least);
+      decided = missed[k] > allowed[k];
+    }
+    return !decided;
+  });
+  return !decided;
+}
+
+std::vector<std::vector<double>> SharedPasses::margins(const Candidate& candidate, const models::Design& design) const {
+  std::vector<std::vector<double>> all(study_.limits.size());
+  for (std::vector<double>& row : all) row.reserve(count_);
+  each_block(candidate, design, [&](const engine::Block& margin, std::size_t n) {
+    for (std::size_t k = 0; k < all.size(); ++k) all[k].insert(all[k].end(), margin.row(k), margin.row(k) + n);
+    return true;
+  });
+  return all;
+}
+
+std::vector<double> SharedPasses::shares(const Candidate& candidate, const models::Design& design) const {
+  const std::vector<std::vector<double>> all = margins(candidate, design);
+  std::vector<double> shares;
+  for (std::size_t k = 0; k < all.size(); ++k) {
+    const double least = study_.limits[k].least_margin();
+    const auto hits = std::count_if(all[k].begin(), all[k].end(), [&](double m) { return m >= least; });
+    shares.push_back(static_cast<double>(hits) / static_cast<double>(count_));
+  }
+  return shares;
+}
+
+Judgement SharedPasses::judge(const Candidate& candidate, const models::Design& design,
+                              const std::vector<std::optional<double>>& odds) const {
+  const SharedInputs& shared = inputs(candidate);
+  const std::vector<double> nominal = model(candidate, design).evaluate_one(shared.inputs.nominal);
+  std::vector<std::vector<double>> all;
+  if (std::any_of(odds.begin(), odds.end(), [](const auto& o) { return o.has_value(); })) all = margins(candidate, design);
+  Judgement judgement;
+  for (std::size_t k = 0; k < odds.size(); ++k) {
+    judgement.nominal.push_back(nominal[models::output_count + k]);
+    judgement.judged.push_back(odds[k] ? reached_by(std::move(all[k]), *odds[k]) : judgement.nominal[k]);
+    judgement.holds.push_back(judgement.judged[k] >= study_.limits[k].least_margin());
+  }
+  return judgement;
+}
+
+}  // namespace studies

@@ -1,0 +1,79 @@
+#pragma once
+/// Judging candidates on one fixed set of passes that all of them share, so that their differences are their own.
+#include <atomic>
+#include <map>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <vector>
+
+#include "engine/draw/plan.hpp"
+#include "engine/pass/loop.hpp"
+#include "models/screw/screw_model.hpp"
+#include "studies/ask/candidates.hpp"
+
+namespace studies {
+
+/// Input law of a surface and its passes: held in memory while they are few, drawn anew each time where they are many.
+struct SharedInputs {
+  InputLaw inputs;
+  engine::Plan plan;
+  std::vector<engine::Block> held;  ///< one a block of the plan, or empty
+};
+
+/// What all the passes say of a design: the margin judged of every limit, and how many passes miss it.
+struct Judgement {
+  std::vector<double> nominal;           ///< margin of each limit at nominal
+  std::vector<double> judged;            ///< the margin judged: at its odds, or nominal
+  std::vector<bool> holds;
+  bool all() const;
+  std::optional<std::size_t> first_missed() const;  ///< index into the study's limits
+};
+
+/// The passes shared by all candidates of one search.
+class SharedPasses {
+public:
+  /// @param count  passes asked for, rounded up to whole nets
+  SharedPasses(const Study& study, engine::Plan::Kind kind, std::uint64_t count, engine::Stream stream);
+
+  std::uint64_t passes() const { return count_; }
+  const SharedInputs& inputs(const Candidate& candidate) const;
+  models::ScrewModel model(const Candidate& candidate, const models::Design& design) const;
+
+  /// Whether all limits hold, stopping at the miss that decides it.
+  /// @param odds  asked of each limit; those of the study, or tightened
+  bool passes_all(const Candidate& candidate, const models::Design& design, const std::vector<std::optional<double>>& odds) const;
+  /// Share of the passes on which each limit holds; 1 or 0 for limits at nominal.
+  std::vector<double> shares(const Candidate& candidate, const models::Design& design) const;
+  Judgement judge(const Candidate& candidate, const models::Design& design,
+                  const std::vector<std::optional<double>>& odds) const;
+  /// All margins of the passes, one row a limit, for those who sort them.
+  std::vector<std::vector<double>> margins(const Candidate& candidate, const models::Design& design) const;
+
+  std::uint64_t calls() const { return calls_; }
+  const Study& study() const { return study_; }
+
+private:
+  /// Calls `use(margins, passes)` block by block until it says false.
+  template <class Use>
+  void each_block(const Candidate& candidate, const models::Design& design, Use use) const;
+
+  const Study& study_;
+  engine::Plan::Kind kind_;
+  std::uint64_t count_;
+  engine::Stream stream_;
+  mutable std::mutex mutex_;
+  mutable std::map<std::pair<std::size_t, double>, std::unique_ptr<SharedInputs>> inputs_;
+  mutable std::atomic<std::uint64_t> calls_ = 0;
+};
+
+/// The plan that a study's verdict is taken on.
+engine::Plan::Kind plan_kind(const Study& study);
+
+/// The odds that a study asks, limit by limit.
+std::vector<std::optional<double>> asked_odds(const Study& study);
+
+/// Order statistic that odds ask of margins: the largest value that at least `odds` of them reach.
+double reached_by(std::vector<double> margins, double odds);
+
+}  // namespace studies

@@ -1,0 +1,115 @@
+#include "studies/ask/nut_length.hpp"
+
+#include <algorithm>
+
+#include "engine/search/nlopt_once.hpp"
+
+namespace studies {
+namespace {
+
+using models::Must;
+
+/// Lengths are told apart down to this share of themselves.
+constexpr double close_enough = 1e-6;
+
+/// One thread's nut being sought.
+struct Sought {
+  const SharedPasses& shared;
+  const Candidate& candidate;
+  const models::Thread& thread;
+  const std::vector<std::optional<double>>& odds;
+
+  models::Design design(double length) const { return design_of(shared.study(), candidate, thread, length); }
+  bool holds(double length) const { return shared.passes_all(candidate, design(length), odds); }
+};
+
+/// The least length that the proportional limits want: L0 · asked/margin(L0), judged at nominal or at the odds.
+double wanted_by_proportional(const Sought& sought, const Judgement& at, double length) {
+  const Study& study = sought.shared.study();
+  double wanted = 0;
+  for (std::size_t k = 0; k < study.limits.size(); ++k)
+    if (with_length(study, study.limits[k]) == WithLength::proportional)
+      wanted = std::max(wanted, length * study.limits[k].least_margin() / at.judged[k]);
+  return wanted * (1 + 1e-12);  // so that rounding does not undo it
+}
+
+/// Whether the limits that a longer nut helps, or leaves alone, hold.
+bool helped_hold(const Study& study, const Judgement& at) {
+  for (std::size_t k = 0; k < study.limits.size(); ++k) {
+    const WithLength with = with_length(study, study.limits[k]);
+    if ((with == WithLength::never_falls || with == WithLength::proportional) && !at.holds[k]) return false;
+  }
+  return true;
+}
+
+bool any_mixed(const Study& study) {
+  return std::any_of(study.limits.begin(), study.limits.end(),
+                     [&](const models::Limit& limit) { return with_length(study, limit) == WithLength::mixed; });
+}
+
+/// Least length with the helped limits holding, between one where they do not and one where they do.
+double bisect(const Sought& sought, double fails, double holds) {
+  while (holds - fails > close_enough * holds) {
+    const double middle = (fails + holds) / 2;
+    const Judgement at = sought.shared.judge(sought.candidate, sought.design(middle), sought.odds);
+    (helped_hold(sought.shared.study(), at) ? holds : fails) = middle;
+  }
+  return holds;
+}
+
+/// A mixed limit both wins and loses by length: least length subject to every limit's judged margin.
+NutLength search(const Sought& sought, double from, double to) {
+  const Study& study = sought.shared.study();
+  engine::BoxProblem problem;
+  problem.lower = {0};
+  problem.upper = {1};
+  problem.constraints = study.limits.size();
+  problem.evaluate = [&](const std::vector<double>& x) {
+    const Judgement at = sought.shared.judge(sought.candidate, sought.design(from + (to - from) * x[0]), sought.odds);
+    engine::BoxProblem::Value value{x[0], {}};
+    for (std::size_t k = 0; k < study.limits.size(); ++k)
+      value.constraints.push_back(1 - at.judged[k] / study.limits[k].least_margin());
+    return value;
+  };
+  NutLength best{from, false, false};
+  for (const double start : {0.0, 0.25, 0.5, 0.75, 1.0}) {
+    engine::BoxOptions options;
+    options.evaluations = 40;
+    const engine::BoxMinimum found = engine::minimise(problem, {start}, options);
+    const double length = from + (to - from) * found.x[0];
+    if (found.violation <= 0 && (!best.passes || length < best.length)) best = {length, sought.holds(length), true};
+  }
+  return best;
+}
+
+}  // namespace
+
+WithLength with_length(const Study& study, const models::Limit& limit) {
+  const models::Duty& duty = study.duty;
+  const bool grows = duty.screw_in_compression && !duty.free_length && duty.travel;  // free length counted to mid-nut
+  switch (limit.must) {
+    case Must::bearing:
+    case Must::stripping: return WithLength::proportional;
+    case Must::buckling:
+    case Must::slenderness: return grows ? WithLength::never_rises : WithLength::never_falls;
+    case Must::mass: return WithLength::never_rises;
+    case Must::overload: return grows ? WithLength::mixed : WithLength::never_falls;
+    default: return WithLength::never_falls;
+  }
+}
+
+NutLength least_nut(const SharedPasses& shared, const Candidate& candidate, const models::Thread& thread,
+                    const std::vector<std::optional<double>>& odds) {
+  const Sought sought{shared, candidate, thread, odds};
+  const Study& study = shared.study();
+  const auto [from, to] = nut_bounds(candidate, thread);
+  const Judgement longest = shared.judge(candidate, sought.design(to), odds);
+  double length = std::clamp(wanted_by_proportional(sought, longest, to), from, to);
+  const Judgement there = shared.judge(candidate, sought.design(length), odds);
+  if (!helped_hold(study, there) && helped_hold(study, longest)) length = bisect(sought, length, to);
+  if (sought.holds(length)) return {length, true, true};
+  if (any_mixed(study) && helped_hold(study, longest) && length < to) return search(sought, length, to);
+  return {length, false, true};
+}
+
+}  // namespace studies

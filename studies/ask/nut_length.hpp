@@ -1,0 +1,29 @@
+#pragma once
+/// The lightest nut of a candidate whose nut length is free within a range.
+#include <optional>
+
+#include "studies/ask/judge.hpp"
+
+namespace studies {
+
+/// How a limit's margin moves when the nut is made longer, everything else held.
+enum class WithLength { proportional, never_falls, never_rises, mixed };
+
+/// From the formulas: bearing pressure and stripping stresses go as 1/L; the first turn's share and the hoop stress never
+/// grow with L; a column whose free length is counted to mid-nut never gets stiffer; the mass never falls.
+WithLength with_length(const Study& study, const models::Limit& limit);
+
+struct NutLength {
+  double length = 0;    ///< [m]
+  bool passes = false;  ///< every limit holds on the shared passes
+  bool certain = true;  ///< when it does not pass: no length in the range would (false where only a search says so)
+};
+
+/// The least length in the range at which every limit holds; where none does, the least that the limits driven by it
+/// want (at most the range's end), so that what else is missed can be said.
+/// For limits whose margin is proportional to the length each pass has its own least length and the odds pick an order
+/// statistic of those; monotone ones are bisected; a mixed one is searched for (NLopt).
+NutLength least_nut(const SharedPasses& shared, const Candidate& candidate, const models::Thread& thread,
+                    const std::vector<std::optional<double>>& odds);
+
+}  // namespace studies

@@ -1,0 +1,92 @@
+#include <algorithm>
+
+#include "studies/ask/explain.hpp"
+#include "studies/ask/question.hpp"
+#include "studies/ask/verdict.hpp"
+#include "studies/read/not_checked.hpp"
+
+namespace studies {
+namespace {
+
+/// Verdicts of all candidates examined, in the order typed, explained on as many threads as asked.
+std::vector<CandidateVerdict> explained(const SharedPasses& shared, const Hunt& hunt, const Asking& asking) {
+  std::vector<std::size_t> shown;
+  for (std::size_t i = 0; i < hunt.candidates.size(); ++i)
+    if (hunt.hunted[i].examined || !hunt.candidates[i].why_not.empty()) shown.push_back(i);
+  std::vector<CandidateVerdict> all;
+  engine::Running running = asking.running;
+  if (running.progress) running.progress = [&](double share) { asking.running.progress(0.5 + share / 4); };
+  engine::run_chunks(
+      shown.size(), running,
+      [&](std::uint64_t i) { return explain(shared, hunt.candidates[shown[i]], hunt.hunted[shown[i]]); },
+      [&](CandidateVerdict& verdict) { all.push_back(std::move(verdict)); });
+  return all;
+}
+
+/// A candidate that missed on fresh passes alone has nothing missed on the shared ones: name what it missed there.
+void name_fresh_misses(const Study& study, const Hunt& hunt, std::vector<CandidateVerdict>& verdicts) {
+  const SharedPasses fresh(study, plan_kind(study), study.passes.count, engine::Stream::verdict);
+  for (CandidateVerdict& v : verdicts) {
+    if (!v.fresh_failed || v.misses) continue;
+    const CandidateVerdict again = explain(fresh, hunt.candidates[v.index], hunt.hunted[v.index]);
+    v.misses = again.misses;
+    v.has = again.has;
+    v.needs = again.needs;
+    v.at_odds = again.at_odds;
+    v.passes = false;
+  }
+}
+
+void nothing_passes(const Study& study, Answer& answer) {
+  answer.relax = relaxations(study, answer.candidates);
+  if (answer.relax.empty()) answer.no_single_change = least_missed(study, answer.candidates);
+  answer.cautions = study.cautions;
+  answer.not_checked = not_checked(study);
+}
+
+bool anything_to_choose(const Hunt& hunt) {
+  return hunt.candidates.size() > 1 || hunt.candidates.front().band || hunt.candidates.front().nut_range;
+}
+
+}  // namespace
+
+Answer size(const Study& study, const Asking& asking) {
+  const SharedPasses shared(study, engine::Plan::Kind::sobol, shared_passes, engine::Stream::search);
+  Hunt hunted;
+  hunted.candidates = candidates(study);
+  if (!anything_to_choose(hunted)) {
+    Answer answer = rate(study, asking);
+    answer.sized = true;
+    answer.search.candidates = answer.search.examined = 1;
+    answer.search.proven = true;
+    answer.candidates = {*answer.pick};
+    return answer;
+  }
+  hunted = hunt(study, shared, asking);
+  Answer answer;
+  answer.study = &study;
+  answer.sized = answer.searched = true;
+  answer.search = hunted.report;
+  answer.candidates = explained(shared, hunted, asking);
+  name_fresh_misses(study, hunted, answer.candidates);
+  if (!hunted.pick) {
+    nothing_passes(study, answer);
+    return answer;
+  }
+  const std::size_t pick = *hunted.pick;
+  const auto shown = std::find_if(answer.candidates.begin(), answer.candidates.end(),
+                                  [&](const CandidateVerdict& v) { return v.index == pick; });
+  answer.pick = *shown;
+  answer.pick->torque = hunted.hunted[pick].torque;
+  answer.lighter = lighter_sizes(study, answer.candidates, answer.pick->mass);
+  answer.next_size_down = next_size(shared, hunted, false);
+  answer.next_size_up = next_size(shared, hunted, true);
+  if (answer.next_size_down) answer.governs = answer.next_size_down->verdict.misses;
+  Asking last = asking;
+  if (asking.running.progress) last.running.progress = [&](double share) { asking.running.progress(0.75 + share / 4); };
+  judge_fresh(study, hunted.candidates[pick], answer.pick->design, last.running, answer);
+  answer.search.model_calls += answer.passes;
+  return answer;
+}
+
+}  // namespace studies

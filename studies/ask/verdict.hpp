@@ -1,0 +1,21 @@
+#pragma once
+/// The verdict on one screw: fresh passes through it, every output summarised and every limit judged.
+#include "engine/pass/loop.hpp"
+#include "studies/ask/answer.hpp"
+#include "studies/ask/candidates.hpp"
+
+namespace studies {
+
+/// Fills outputs, limits, scatter, passes, clipped, jammed, hundred, reached, tightest and the kept passes of the answer.
+/// @param candidate  what is judged, its design given
+void judge_fresh(const Study& study, const Candidate& candidate, const models::Design& design,
+                 const engine::Running& running, Answer& answer);
+
+/// Mass and second aim of a design: nominal torque at the duty's force (lift: its load; clamp: the force asked, else
+/// minus its most nominal force, so that less is better either way).
+struct Aims {
+  double mass = 0, torque = 0;
+};
+Aims aims(const Study& study, const models::ScrewModel& model, const models::Inputs& nominal);
+
+}  // namespace studies
