@@ -1,0 +1,187 @@
+#include "studies/say/json_parts.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/base/format.hpp"
+#include "studies/say/cautions.hpp"
+#include "studies/say/limits.hpp"
+#include "studies/say/sentences.hpp"
+
+namespace studies::say {
+namespace {
+
+using engine::Dimension;
+using Kind = models::Limit::Kind;
+
+Json name_or_null(const std::optional<models::Must>& must) {
+  return must ? Json(models::row(*must).name) : Json(nullptr);
+}
+
+Json asks_json(const LimitVerdict& it, Notes& notes) {
+  const Json odds = it.limit.odds ? Json(*it.limit.odds) : Json(nullptr);
+  if (it.limit.kind == Kind::margin) return Json{{"margin", notes.number(it.asked_value, it.name)}, {"odds", odds}};
+  return Json{{it.limit.kind == Kind::at_least ? "at_least" : "at_most",
+               quantity(notes, it.asked_value, it.dimension, it.name)},
+              {"odds", odds}};
+}
+
+/// What a candidate first misses.
+Json missed_json(const CandidateVerdict& it, Notes& notes) {
+  Json object{{"designation", it.designation},
+              {"mass", quantity(notes, it.mass > 0 ? it.mass : NAN, Dimension::mass, it.designation + " mass")},
+              {"misses", name_or_null(it.misses)},
+              {"has", nullptr},
+              {"needs", nullptr}};
+  if (it.misses) {
+    const std::string name = it.designation + " " + std::string(models::row(*it.misses).name);
+    object["has"] = notes.number(it.has, name);
+    object["needs"] = notes.number(it.needs, name);
+  }
+  if (!it.why.empty()) object["why"] = it.why;
+  return object;
+}
+
+}  // namespace
+
+Json verdict_json(const Answer& answer) {
+  return Json{{"holds", answer.pick.has_value() && answer.holds()},
+              {"sentence", verdict_sentence(answer)},
+              {"governs", answer.sized ? name_or_null(answer.governs) : Json(nullptr)},
+              {"tightest", name_or_null(answer.tightest)}};
+}
+
+Json pick_json(const Answer& answer, Notes& notes) {
+  if (!answer.pick) return nullptr;
+  const models::Design& design = answer.pick->design;
+  const models::Thread& thread = design.thread;
+  const auto length = [&](double value, const char* name) { return quantity(notes, value, Dimension::length, name); };
+  return Json{{"designation", answer.pick->designation},
+              {"form", models::name(thread.form)},
+              {"diameter", length(thread.diameter, "diameter")},
+              {"pitch", length(thread.pitch, "pitch")},
+              {"lead", length(thread.lead(), "lead")},
+              {"starts", thread.starts},
+              {"pitch_diameter", length(thread.pitch_diameter, "pitch_diameter")},
+              {"root_diameter", length(thread.root_diameter, "root_diameter")},
+              {"nut_length", length(design.nut_length, "nut_length")},
+              {"screw", design.screw.name},
+              {"nut", design.nut.name},
+              {"lubrication", design.lubrication},
+              {"face", models::describe(design.face)},
+              {"mass", quantity(notes, answer.pick->mass, Dimension::mass, "mass")}};
+}
+
+Json outputs_json(const Answer& answer, Notes& notes) {
+  Json outputs = Json::object();
+  if (!answer.pick) return outputs;
+  for (const OutputSummary& it : answer.outputs) {
+    const auto number = [&](double value) { return notes.number(value, it.name, it.reason); };
+    Json quantiles = Json::object();
+    for (std::size_t i = 0; i < quantile_points.size(); ++i)
+      quantiles[fmt::format("{}", quantile_points[i])] = bounded(notes, it.quantiles[i], it.name, it.reason);
+    outputs[it.name] = Json{{"unit", unit(it.dimension)},   {"nominal", number(it.nominal)}, {"mean", number(it.mean)},
+                            {"spread", number(it.spread)}, {"quantiles", std::move(quantiles)}};
+    if (it.missing > 0)
+      notes.add(it.name, fmt::format("no value on {} of {} passes{}", engine::count_in_full(it.missing),
+                                     engine::count_in_full(answer.passes), it.reason.empty() ? "" : ": " + it.reason));
+  }
+  return outputs;
+}
+
+Json limits_json(const Answer& answer, Notes& notes) {
+  Json limits = Json::array();
+  if (!answer.pick) return limits;
+  for (const LimitVerdict& it : answer.limits) {
+    const std::string name = "margin." + it.name;
+    Json odds = bounded(notes, it.odds, name);
+    odds["passes"] = answer.passes;
+    limits.push_back(Json{{"name", it.name},
+                          {"asks", asks_json(it, notes)},
+                          {"has", quantity(notes, it.has, said_in(it.limit), name)},
+                          {"spare", notes.number(it.spare, name)},
+                          {"nominal_margin", notes.number(it.nominal_margin, name)},
+                          {"odds", std::move(odds)},
+                          {"holds", it.holds}});
+  }
+  return limits;
+}
+
+Json search_json(const Answer& answer, Notes& notes) {
+  const SearchReport& it = answer.search;
+  return Json{{"candidates", it.candidates}, {"examined", it.examined}, {"ruled_out", it.ruled_out},
+              {"proven", it.proven},         {"gap", notes.number(it.gap, "search.gap")},
+              {"model_calls", it.model_calls}};
+}
+
+Json lighter_json(const Answer& answer, Notes& notes) {
+  Json lighter = Json::array();
+  for (const CandidateVerdict& it : answer.lighter) lighter.push_back(missed_json(it, notes));
+  return lighter;
+}
+
+Json neighbour_json(const std::optional<Neighbour>& neighbour, Notes& notes) {
+  if (!neighbour) return nullptr;
+  Json object = missed_json(neighbour->verdict, notes);
+  object["all_missed"] = Json::array();
+  for (const models::Must must : neighbour->misses) object["all_missed"].push_back(models::row(must).name);
+  return object;
+}
+
+Json relax_json(const Answer& answer, Notes& notes) {
+  Json relax = Json::array();
+  for (const Relaxation& it : answer.relax)
+    relax.push_back(Json{{"limit", models::row(it.must).name},
+                         {"to", notes.number(it.to, "relax." + std::string(models::row(it.must).name))},
+                         {"unit", unit(it.of_margin ? Dimension::none : it.dimension)},
+                         {"admits", it.admits}});
+  return relax;
+}
+
+Json reached_json(const Answer& answer, Notes& notes) {
+  Json reached = Json::array();
+  if (!answer.pick) return reached;
+  for (const Reached& it : answer.reached)
+    reached.push_back(Json{{"limit", it.limit},
+                           {"torque", Json{{"value", notes.number(it.torque, "reached." + it.limit,
+                                                                  std::isinf(it.torque) ? "no torque reaches it" : "")},
+                                           {"unit", unit(Dimension::torque)}}}});
+  return reached;
+}
+
+Json scatter_json(const Answer& answer) {
+  Json scatter = Json::array();
+  for (const ScatterUsed& it : answer.scatter)
+    scatter.push_back(Json{
+        {"name", it.name}, {"shape", it.shape}, {"varies", it.varies}, {"source", it.source}, {"said", it.said}});
+  for (const std::string& held : answer.study->held_fixed) {
+    const auto same = [&](const ScatterUsed& used) { return used.name == held; };
+    if (std::any_of(answer.scatter.begin(), answer.scatter.end(), same)) continue;
+    scatter.push_back(Json{{"name", held},
+                           {"shape", "fixed"},
+                           {"varies", "fixed"},
+                           {"source", "held fixed: not stated"},
+                           {"said", "held fixed"}});
+  }
+  return scatter;
+}
+
+Json cautions_json(const Answer& answer) {
+  Json cautions = Json::array();
+  for (const Caution& it : all_cautions(answer))
+    cautions.push_back(Json{{"level", level_word(it.level)}, {"text", it.text}, {"why", it.why}});
+  return cautions;
+}
+
+Json provenance_json(const Answer& answer) {
+  const Study& study = *answer.study;
+  return Json{{"study_digest", study.digest},
+              {"tables_digest", study.tables_digest},
+              {"key", study.passes.key},
+              {"plan", study.passes.plan == Passes::Plan::sobol ? "sobol" : "plain"},
+              {"passes", answer.passes}};
+}
+
+}  // namespace studies::say

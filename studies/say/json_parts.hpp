@@ -1,0 +1,22 @@
+#pragma once
+/// The parts of an answer's JSON object.
+#include "studies/say/json_value.hpp"
+
+namespace studies::say {
+
+Json verdict_json(const Answer& answer);
+/// Null where nothing passes.
+Json pick_json(const Answer& answer, Notes& notes);
+Json outputs_json(const Answer& answer, Notes& notes);
+Json limits_json(const Answer& answer, Notes& notes);
+Json search_json(const Answer& answer, Notes& notes);
+Json lighter_json(const Answer& answer, Notes& notes);
+/// Null where there is no such size.
+Json neighbour_json(const std::optional<Neighbour>& neighbour, Notes& notes);
+Json relax_json(const Answer& answer, Notes& notes);
+Json reached_json(const Answer& answer, Notes& notes);
+Json scatter_json(const Answer& answer);
+Json cautions_json(const Answer& answer);
+Json provenance_json(const Answer& answer);
+
+}  // namespace studies::say

@@ -1,0 +1,24 @@
+#pragma once
+/// The verdict in a few sentences: what is reached and how surely, what is missed, what governs.
+#include <string>
+
+#include "studies/ask/answer.hpp"
+#include "studies/say/units_of_his.hpp"
+
+namespace studies {
+
+/// The verdict, one line of text: "Reaches 22 kN in 97 of 100 pulls (3.12 fall short, 3.08 to 3.15; 5 allowed). Every
+/// margin holds. Buckling governs."
+std::string verdict_sentence(const Answer& answer);
+
+namespace say {
+
+/// One way in which a requirement could be changed: "it would pass if force were 20.1 kN instead of 22 kN".
+std::string relaxed_words(const Study& study, const Relaxation& relaxation);
+/// "in 97 of 100 pulls", "in all but 0.0312 of 100 pulls".
+std::string share_words(const LimitVerdict& limit, const std::string& hundred);
+/// What the hundred are, "pulls" where not said.
+std::string hundred_of(const Answer& answer);
+
+}  // namespace say
+}  // namespace studies

@@ -1,0 +1,116 @@
+#include "studies/say/terminal.hpp"
+
+#include <fmt/format.h>
+
+#include "studies/say/cautions.hpp"
+#include "studies/say/details.hpp"
+#include "studies/say/limits.hpp"
+#include "studies/say/neighbours.hpp"
+#include "studies/say/sentences.hpp"
+#include "studies/say/words.hpp"
+#include "studies/say/wrap.hpp"
+
+namespace studies {
+namespace {
+
+using namespace say;
+
+constexpr const char* bold = "1";
+constexpr const char* good = "32";
+constexpr const char* bad = "31";
+constexpr const char* mind = "33";
+constexpr const char* ordinary = "";
+constexpr std::size_t level_columns = 9;
+
+/// Lines one after the other, coloured only where asked.
+class Page {
+public:
+  explicit Page(bool colour) : colour_(colour) {}
+
+  void paragraph(const std::string& words, const char* code = ordinary, std::size_t hang = 0,
+                 const std::string& first = "") {
+    for (const std::string& one : wrapped(words, hang, first)) line(one, code);
+  }
+
+  void line(const std::string& words, const char* code = ordinary) {
+    text_ += colour_ && *code != '\0' ? fmt::format("\033[{}m{}\033[0m\n", code, words) : words + "\n";
+  }
+
+  /// One empty line between blocks, however many are asked for.
+  void gap() {
+    if (!text_.empty() && !text_.ends_with("\n\n")) text_ += "\n";
+  }
+
+  std::string text() const { return text_.ends_with("\n\n") ? text_.substr(0, text_.size() - 1) : text_; }
+
+private:
+  bool colour_;
+  std::string text_;
+};
+
+void limits(Page& page, const Answer& answer) {
+  if (!answer.pick || answer.limits.empty()) return;
+  page.gap();
+  bool header = true;
+  for (const std::string& line : limit_table(answer)) {
+    page.line(line, header ? bold : line.find("missed") != std::string::npos ? bad : ordinary);
+    header = false;
+  }
+  page.gap();
+  page.paragraph(other_odds(answer));
+}
+
+void relaxations(Page& page, const Answer& answer) {
+  for (std::size_t i = 1; i < answer.relax.size(); ++i)
+    page.paragraph(fmt::format("Or {}: {}.", answer.relax[i].admits, relaxed_words(*answer.study, answer.relax[i])));
+}
+
+void cautions(Page& page, const Answer& answer) {
+  page.gap();
+  for (const Caution& caution : all_cautions(answer)) {
+    const std::string why = caution.why.empty() ? "" : " (" + without_stop(caution.why) + ")";
+    std::string level = level_word(caution.level);
+    level.resize(level_columns, ' ');
+    page.paragraph(caution.text + why, caution.level >= Level::warning ? bad : mind, level_columns, level);
+  }
+}
+
+/// What was not checked, held fixed or assumed.
+void reservations(Page& page, const Answer& answer) {
+  page.gap();
+  if (!answer.not_checked.empty()) page.paragraph("Not checked: " + joined(answer.not_checked, ", ") + ".");
+  std::vector<std::string> held;
+  for (const std::string& input : answer.study->held_fixed) held.push_back(input_words(input));
+  if (!held.empty()) page.paragraph("Held fixed, not stated: " + joined(held, ", ") + ".");
+}
+
+/// The other sizes, where the torque goes, winding back and what breaks first.
+void consequences(Page& page, const Answer& answer) {
+  page.gap();
+  for (const auto& words : {size_down(answer), size_up(answer), lighter_ones(answer)}) page.paragraph(words);
+  page.gap();
+  for (const auto& words : {torque_path(answer), pressure_law(answer), winding_back(answer), pulled_too_hard(answer)})
+    page.paragraph(words);
+}
+
+}  // namespace
+
+std::string terminal_text(const Answer& answer, bool colour) {
+  Page page(colour);
+  page.paragraph(headline(answer), bold, 2);
+  page.paragraph(verdict_sentence(answer), answer.pick && answer.holds() ? good : bad);
+  limits(page, answer);
+  relaxations(page, answer);
+  if (answer.pick) consequences(page, answer);
+  page.gap();
+  page.paragraph(scattered(answer));
+  page.paragraph(assumed(answer));
+  std::vector<std::string> ending = {unused_aim(answer), proof(answer), passes_words(answer), answer.results_path};
+  std::erase(ending, "");
+  page.paragraph(joined(ending, " "));
+  cautions(page, answer);
+  reservations(page, answer);
+  return page.text();
+}
+
+}  // namespace studies

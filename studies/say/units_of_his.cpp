@@ -1,0 +1,62 @@
+#include "studies/say/units_of_his.hpp"
+
+#include <cmath>
+
+#include "studies/say/figures.hpp"
+
+namespace studies::say {
+namespace {
+
+std::string with_unit(const std::string& number, const std::string& unit) {
+  return unit.empty() ? number : number + " " + unit;
+}
+
+}  // namespace
+
+const std::string* HisUnits::typed(engine::Dimension dimension) const {
+  for (const auto& [of, unit] : study_.units)
+    if (of == dimension) return &unit;
+  return nullptr;
+}
+
+engine::Shown HisUnits::shown(double si, engine::Dimension dimension) const {
+  if (dimension == engine::Dimension::none) return {si, ""};
+  if (const std::string* unit = typed(dimension)) return {engine::in_unit(si, *unit, dimension), *unit};
+  return study_.inch ? engine::in_inch(si, dimension) : engine::in_metric(si, dimension);
+}
+
+std::string HisUnits::operator()(double si, engine::Dimension dimension) const {
+  if (!std::isfinite(si)) return number(si);
+  const engine::Shown it = shown(si, dimension);
+  return with_unit(number(it.value), it.unit);
+}
+
+std::string HisUnits::given(double si, engine::Dimension dimension) const {
+  if (!std::isfinite(si)) return number(si);
+  const engine::Shown it = shown(si, dimension);
+  return with_unit(given_number(it.value), it.unit);
+}
+
+std::string HisUnits::beside(double si, double asked_si, bool most, engine::Dimension dimension) const {
+  if (!std::isfinite(si)) return number(si);
+  const engine::Shown it = shown(si, dimension);
+  const engine::Shown asked = shown(asked_si, dimension);
+  if (it.unit != asked.unit) return with_unit(number(it.value), it.unit);
+  return with_unit(number(say::beside(it.value, asked.value, most)), it.unit);
+}
+
+std::string HisUnits::both(double si, engine::Dimension dimension) const {
+  const std::string his = (*this)(si, dimension);
+  if (!std::isfinite(si) || dimension == engine::Dimension::none) return his;
+  const bool inch = engine::is_inch_unit(shown(si, dimension).unit);
+  const engine::Shown other = inch ? engine::in_metric(si, dimension) : engine::in_inch(si, dimension);
+  const std::string theirs = with_unit(number(other.value), other.unit);
+  return his == theirs ? his : his + " (" + theirs + ")";
+}
+
+std::string HisUnits::torque_unit() const {
+  if (const std::string* unit = typed(engine::Dimension::torque)) return *unit;
+  return study_.inch ? "lbf.ft" : "N.m";
+}
+
+}  // namespace studies::say
