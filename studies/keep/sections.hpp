@@ -1,0 +1,15 @@
+#pragma once
+/// The sections of a results file, each written from its part of the answer.
+#include "engine/store/writer.hpp"
+#include "studies/ask/answer.hpp"
+
+namespace studies {
+
+/// `/candidates`: every screw tried, the pick among them. Nothing where none was.
+void write_candidates(engine::StoreWriter& file, const Answer& answer);
+/// `/passes/rated`: nothing where none are kept.
+void write_passes(engine::StoreWriter& file, const Answer& answer);
+/// `/summary/rated/…`: nothing without a pick.
+void write_summary(engine::StoreWriter& file, const Answer& answer);
+
+}  // namespace studies

@@ -1,0 +1,200 @@
+#include "sample_answer.hpp"
+
+#include <unistd.h>
+
+#include <algorithm>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <limits>
+#include <sstream>
+
+#include "studies/keep/digest.hpp"
+
+namespace sample {
+namespace {
+
+using models::Limit;
+using models::Must;
+using models::Output;
+
+models::Design design(double diameter) {
+  models::Design made;
+  made.thread.diameter = diameter;
+  made.thread.pitch = 0.007;
+  made.thread.pitch_diameter = diameter - 0.0035;
+  made.thread.root_diameter = diameter - 0.008;
+  made.nut_length = 1.5 * diameter;
+  made.nut_outside = 1.6 * diameter;
+  made.screw.name = "steel 1045 hot rolled";
+  made.nut.name = "bearing bronze C93200";
+  made.lubrication = "oil";
+  made.face.mean_radius = 0.0035;
+  made.face.on = "bronze";
+  return made;
+}
+
+studies::CandidateVerdict candidate(std::size_t index, const std::string& designation, double diameter, bool passes) {
+  studies::CandidateVerdict made;
+  made.index = index;
+  made.design = design(diameter);
+  made.designation = designation;
+  made.mass = 150 * diameter;
+  made.torque = 120 + 1000 * diameter;
+  made.examined = true;
+  made.passes = passes;
+  if (!passes) made.misses = Must::buckling;
+  made.margins = {1.05, 2.0, passes ? 3.31 : 2.47};
+  made.at_odds = {1.03, 1.9, passes ? 3.31 : 2.47};
+  return made;
+}
+
+studies::OutputSummary output(const std::string& name, engine::Dimension dimension, std::string_view meaning,
+                              double at) {
+  studies::OutputSummary made;
+  made.name = name;
+  made.dimension = dimension;
+  made.meaning = meaning;
+  made.nominal = at;
+  made.mean = at + 1;
+  made.spread = 0.5;
+  made.least = at - 2;
+  made.most = at + 2;
+  for (std::size_t i = 0; i < made.quantiles.size(); ++i) {
+    const double q = at + studies::quantile_points[i];
+    made.quantiles[i] = {q - 0.01, q, q + 0.01};
+  }
+  made.histogram = {1, 20, 300, 20};
+  made.histogram_low = at - 2;
+  made.histogram_high = at + 2;
+  return made;
+}
+
+studies::LimitVerdict verdict(const Limit& limit, engine::Dimension dimension, double asked, double has) {
+  studies::LimitVerdict made;
+  made.limit = limit;
+  made.name = models::row(limit.must).name;
+  made.dimension = dimension;
+  made.asked_value = asked;
+  made.has = has;
+  made.spare = has / asked - 1;
+  made.nominal_margin = 1.1;
+  made.odds = {0.968, 0.97, 0.972};
+  made.misses = 30;
+  made.holds = true;
+  return made;
+}
+
+Sample bare() {
+  Sample made;
+  made.study = std::make_unique<studies::Study>();
+  studies::Study& study = *made.study;
+  study.path = "press.toml";
+  study.text = "title = \"Rack press — µ unsure\"\n";
+  study.digest = studies::sha256_hex(study.text);
+  study.tables.text = "[[material]]\n";
+  study.tables_digest = studies::sha256_hex(study.tables.text);
+  study.title = "Rack press — µ unsure";
+  study.duty.drive = models::Drive::hand_force;
+  study.limits = {{Must::force, Limit::Kind::at_least, 22e3, 0.95, {}},
+                  {Must::yield, Limit::Kind::margin, 1.5, 0.999, {}},
+                  {Must::buckling, Limit::Kind::margin, 3.0, std::nullopt, {}}};
+  study.passes.count = 1000;
+  study.passes.key = 18446744073709551615u;
+  made.answer.study = made.study.get();
+  made.answer.sized = made.answer.searched = true;
+  made.answer.passes = 1000;
+  return made;
+}
+
+void keep(Sample& made, std::size_t passes) {
+  made.study->passes.keep = true;
+  made.answer.passes = passes;
+  const auto rows = [&](std::size_t count) {
+    std::vector<std::vector<double>> all(count, std::vector<double>(passes));
+    for (std::size_t i = 0; i < count; ++i)
+      for (std::size_t p = 0; p < passes; ++p) all[i][p] = static_cast<double>(i) + static_cast<double>(p) / 1000;
+    return all;
+  };
+  made.answer.kept_inputs = rows(models::input_count);
+  made.answer.kept_outputs = rows(models::output_count);
+}
+
+}  // namespace
+
+Sample full(std::size_t passes) {
+  Sample made = bare();
+  studies::Answer& answer = made.answer;
+  answer.candidates = {candidate(0, "Tr 38x7", 0.038, false), candidate(1, "Tr 40x7", 0.040, true)};
+  answer.candidates.push_back(candidate(2, "Tr 36x6", 0.036, false));
+  answer.candidates[2].misses.reset();
+  answer.candidates[2].ruled_out = true;
+  answer.candidates[2].examined = false;
+  answer.candidates[2].margins.clear();
+  answer.candidates[2].at_odds.clear();
+  answer.candidates[2].why = "fewer than one engaged turn";
+  answer.pick = answer.candidates[1];
+  for (std::size_t i = 0; i < models::output_count; ++i) {
+    const models::NameRow& row = models::row(static_cast<Output>(i));
+    answer.outputs.push_back(output(std::string(row.name), row.dimension, row.meaning, 10.0 * static_cast<double>(i)));
+  }
+  for (const Limit& limit : made.study->limits) {
+    const models::NameRow& row = models::row(limit.must);
+    answer.outputs.push_back(output("margin." + std::string(row.name), engine::Dimension::none, row.meaning, 2));
+  }
+  studies::OutputSummary& stroke_time = answer.outputs[static_cast<std::size_t>(Output::stroke_time)];
+  const double none = std::numeric_limits<double>::quiet_NaN();
+  stroke_time.nominal = stroke_time.mean = stroke_time.spread = stroke_time.least = stroke_time.most = none;
+  stroke_time.quantiles.fill({none, none, none});
+  stroke_time.histogram.clear();
+  stroke_time.missing = passes;
+  stroke_time.reason = "no speed is given";
+  answer.limits = {verdict(made.study->limits[0], engine::Dimension::force, 22e3, 22.8e3),
+                   verdict(made.study->limits[1], engine::Dimension::none, 1.5, 1.9),
+                   verdict(made.study->limits[2], engine::Dimension::none, 3.0, 3.31)};
+  answer.governs = Must::buckling;
+  answer.tightest = Must::force;
+  keep(made, passes);
+  made.run = studies::run_id(*made.study, "size", false, "0.1.0");
+  return made;
+}
+
+Sample without_pick() {
+  Sample made = bare();
+  made.answer.candidates = {candidate(0, "Tr 38x7", 0.038, false)};
+  made.sentence = "Nothing passes.";
+  made.run = studies::run_id(*made.study, "size", false, "0.1.0");
+  return made;
+}
+
+Folder::Folder() {
+  std::string pattern = (std::filesystem::temp_directory_path() / "screwtiny-store-XXXXXX").string();
+  if (!::mkdtemp(pattern.data())) throw std::runtime_error("no folder for the test");
+  path_ = pattern;
+}
+
+Folder::~Folder() {
+  std::error_code error;
+  std::filesystem::remove_all(path_, error);
+}
+
+std::vector<std::string> Folder::names() const {
+  std::vector<std::string> all;
+  for (const auto& entry : std::filesystem::directory_iterator(path_)) all.push_back(entry.path().filename().string());
+  std::sort(all.begin(), all.end());
+  return all;
+}
+
+std::string bytes_of(const std::string& path) {
+  std::ostringstream bytes;
+  bytes << std::ifstream(path, std::ios::binary).rdbuf();
+  return bytes.str();
+}
+
+void put_bytes(const std::string& path, const std::string& bytes) {
+  std::ofstream(path, std::ios::binary).write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+}
+
+std::string source_root() { return std::filesystem::path(__FILE__).parent_path().parent_path().parent_path().string(); }
+
+}  // namespace sample
