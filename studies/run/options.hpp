@@ -1,0 +1,32 @@
+#pragma once
+/// The command line: verbs and options in one place, from which help comes too.
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace studies {
+
+struct Options {
+  std::string verb;                  ///< "vet", "size", "rate", "blank"
+  std::vector<std::string> studies;  ///< as typed; of blank: the one name
+  bool json = false, quiet = false, again = false, scan = false, keep = false;
+  std::optional<unsigned> threads;
+  std::optional<std::uint64_t> key, passes;
+  std::string out = "results";
+};
+
+/// What parsing came to: options to run with, or words to print and an exit code.
+struct Parsed {
+  std::optional<Options> options;
+  std::string words;      ///< for stdout where `code` is 0 (help, version), else for stderr
+  int code = 0;
+};
+
+/// @param arguments  without the program's name
+Parsed parse(const std::vector<std::string>& arguments);
+
+/// "0.1.0"
+std::string version();
+
+}  // namespace studies
