@@ -1,0 +1,199 @@
+#include "tests/program/contract.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <regex>
+#include <set>
+
+#include "tests/program/call.hpp"
+
+namespace tests {
+namespace {
+
+using nlohmann::json;
+
+const std::vector<std::string> shares = {"0.001", "0.01", "0.05", "0.25", "0.5", "0.75", "0.95", "0.99", "0.999"};
+
+void check_keys(const json& object, const std::vector<std::string>& keys) {
+  REQUIRE(object.is_object());
+  for (const std::string& key : keys) {
+    INFO(key);
+    CHECK(object.contains(key));
+  }
+}
+
+void check_texts(const json& object, const std::vector<std::string>& keys) {
+  for (const std::string& key : keys) {
+    INFO(key);
+    CHECK(object.at(key).is_string());
+  }
+}
+
+/// {"value": number or null, "unit": text or null}
+void check_quantity(const json& it, const char* unit) {
+  REQUIRE(it.is_object());
+  CHECK(it.size() == 2);
+  CHECK(it.at("value").is_number());
+  CHECK(it.at("unit") == unit);
+}
+
+void check_verdict(const json& answer, bool sized) {
+  const json& verdict = answer.at("verdict");
+  check_keys(verdict, {"holds", "sentence", "governs", "tightest"});
+  CHECK(verdict.at("holds").is_boolean());
+  CHECK(!verdict.at("sentence").get<std::string>().empty());
+  CHECK((verdict.at("governs").is_string() || verdict.at("governs").is_null()));
+  CHECK((verdict.at("tightest").is_string() || answer.at("limits").empty()));
+  if (!sized) CHECK(verdict.at("governs").is_null());
+}
+
+void check_pick(const json& pick) {
+  check_texts(pick, {"designation", "form", "screw", "nut", "lubrication", "face"});
+  for (const char* key : {"diameter", "pitch", "lead", "pitch_diameter", "root_diameter", "nut_length"})
+    check_quantity(pick.at(key), "m");
+  check_quantity(pick.at("mass"), "kg");
+  CHECK(pick.at("starts").is_number_integer());
+  const auto value = [&](const char* key) { return pick.at(key).at("value").get<double>(); };
+  CHECK(value("lead") == Approx(value("pitch") * pick.at("starts").get<int>()));
+  CHECK(value("root_diameter") < value("pitch_diameter"));
+  CHECK(value("pitch_diameter") < value("diameter"));
+}
+
+bool noted(const json& answer, const std::string& output) {
+  for (const json& note : answer.at("notes"))
+    if (note.at("output") == output && !note.at("reason").get<std::string>().empty()) return true;
+  return false;
+}
+
+void check_output(const json& answer, const std::string& name, const json& output) {
+  INFO("output " << name);
+  check_keys(output, {"unit", "nominal", "mean", "spread", "quantiles"});
+  REQUIRE(output.at("quantiles").size() == shares.size());
+  if (output.at("mean").is_null()) {
+    CHECK(noted(answer, name));
+    return;
+  }
+  const auto at = [&](std::size_t i, const char* bound) {
+    return output.at("quantiles").at(shares[i]).at(bound).get<double>();
+  };
+  for (std::size_t i = 0; i < shares.size(); ++i) {
+    INFO("quantile " << shares[i]);
+    const double low = at(i, "low"), estimate = at(i, "estimate"), high = at(i, "high");
+    CHECK(low <= estimate);
+    CHECK(estimate <= high);
+    if (i > 0) CHECK(at(i - 1, "estimate") <= estimate);
+    const bool lumped = (i > 0 && at(i - 1, "estimate") == estimate) ||  // many passes on one value: known exactly
+                        (i + 1 < shares.size() && at(i + 1, "estimate") == estimate);
+    if (!lumped) CHECK(low < high);
+  }
+}
+
+void check_limit(const json& answer, const json& limit) {
+  INFO("limit " << limit.at("name"));
+  const json& asks = limit.at("asks");
+  CHECK(asks.size() == 2);
+  CHECK(asks.contains("odds"));
+  CHECK(asks.contains("margin") + asks.contains("at_least") + asks.contains("at_most") == 1);
+  if (asks.contains("margin")) CHECK(asks.at("margin").is_number());
+  CHECK(limit.at("has").at("value").is_number());
+  CHECK(limit.at("has").contains("unit"));
+  CHECK(limit.at("nominal_margin").is_number());
+  const bool holds = limit.at("holds");
+  CHECK((limit.at("spare").get<double>() >= 0) == holds);
+  const json& odds = limit.at("odds");
+  const double low = odds.at("low"), estimate = odds.at("estimate"), high = odds.at("high");
+  CHECK((0 <= low && low <= estimate && estimate <= high && high <= 1));
+  CHECK(low < high);
+  CHECK(odds.at("passes") == answer.at("provenance").at("passes"));
+  if (!asks.at("odds").is_null()) CHECK((estimate >= asks.at("odds").get<double>()) == holds);
+}
+
+/// The tightest is the limit with least to spare, and all holds when each holds.
+void check_limits(const json& answer) {
+  bool holds = true;
+  double least = INFINITY;
+  std::string tightest;
+  for (const json& limit : answer.at("limits")) {
+    check_limit(answer, limit);
+    CHECK(answer.at("outputs").contains("margin." + limit.at("name").get<std::string>()));
+    holds = holds && limit.at("holds").get<bool>();
+    if (limit.at("spare") < least) tightest = limit.at("name"), least = limit.at("spare");
+  }
+  CHECK(answer.at("verdict").at("holds") == holds);
+  if (!tightest.empty()) CHECK(answer.at("verdict").at("tightest") == tightest);
+}
+
+void check_neighbour(const json& it) {
+  if (it.is_null()) return;
+  check_keys(it, {"designation", "mass", "misses", "has", "needs"});
+  CHECK(it.at("designation").is_string());
+}
+
+void check_search(const json& answer) {
+  const json& search = answer.at("search");
+  for (const char* key : {"candidates", "examined", "ruled_out", "gap", "model_calls"}) {
+    INFO(key);
+    CHECK(search.at(key).is_number());
+  }
+  CHECK(search.at("proven").is_boolean());
+  CHECK(search.at("examined") <= search.at("candidates"));
+  for (const json& it : answer.at("lighter")) {
+    check_neighbour(it);
+    check_quantity(it.at("mass"), "kg");
+    CHECK(it.at("mass").at("value") < answer.at("pick").at("mass").at("value"));
+    CHECK(it.at("misses").is_string());
+  }
+  check_neighbour(answer.at("next_size_down"));
+  check_neighbour(answer.at("next_size_up"));
+  CHECK(answer.at("relax").is_array());
+  const json& down = answer.at("next_size_down");
+  CHECK(answer.at("verdict").at("governs") == (down.is_null() ? json(nullptr) : down.at("misses")));
+}
+
+void check_lists(const json& answer) {
+  for (const json& it : answer.at("scatter")) check_texts(it, {"name", "shape", "varies", "source"});
+  const std::set<std::string> levels = {"DANGER", "WARNING", "CAUTION", "NOTICE"};
+  for (const json& it : answer.at("cautions")) {
+    check_texts(it, {"text", "why"});
+    CHECK(levels.count(it.at("level").get<std::string>()) == 1);
+  }
+  CHECK(!answer.at("not_checked").empty());
+  for (const json& it : answer.at("not_checked")) CHECK(it.is_string());
+  for (const json& it : answer.at("notes")) check_texts(it, {"output", "reason"});
+  const json& provenance = answer.at("provenance");
+  check_texts(provenance, {"study_digest", "tables_digest", "plan"});
+  CHECK(provenance.at("key").is_number_unsigned());
+  CHECK(provenance.at("passes").is_number_unsigned());
+}
+
+}  // namespace
+
+void check_contract(const json& answer, bool sized) {
+  check_keys(answer, {"program", "version", "study", "title", "verdict", "pick", "outputs", "limits", "scatter", "cautions",
+                      "not_checked", "notes", "provenance"});
+  for (const char* key : {"search", "lighter", "next_size_down", "next_size_up", "relax"}) {
+    INFO(key);
+    REQUIRE(answer.contains(key) == sized);
+  }
+  CHECK(answer.at("program") == "screwtiny");
+  CHECK(answer.at("version") == SCREWTINY_VERSION);
+  check_texts(answer, {"study", "title"});
+  check_verdict(answer, sized);
+  check_pick(answer.at("pick"));
+  for (const auto& [name, output] : answer.at("outputs").items()) check_output(answer, name, output);
+  check_limits(answer);
+  if (sized) check_search(answer);
+  check_lists(answer);
+}
+
+void check_terminal(const std::string& text) {
+  static const std::regex no_number(R"((^|[^a-z])-?(nan|inf|infinity|null)([^a-z]|$))", std::regex::icase);
+  for (const std::string& line : lines_of(text)) {
+    INFO(line);
+    CHECK(columns(line) <= 80);
+    CHECK_FALSE(std::regex_search(line, no_number));
+  }
+}
+
+}  // namespace tests
