@@ -1,6 +1,7 @@
 #include "engine/pass/fetch.hpp"
 
 #include <cmath>
+#include <limits>
 #include <map>
 
 namespace engine {
@@ -68,22 +69,26 @@ Wanted wanted(const Counts& counts, std::size_t output, std::uint64_t rank, std:
     const double half = half_share(counts, output, roughly(counts.all[output], rank), passes / nets);
     if (half > 0) share = {r / n - half, r / n + half};
   }
-  const auto as_rank = [&](double at) { return static_cast<std::uint64_t>(std::min(n, std::max(1.0, at))); };
+  const double low = std::floor(share.low * n), high = std::ceil(share.high * n) + 1;
   Wanted w;
   w.output = output;
-  w.ranks[0] = std::min(as_rank(std::floor(share.low * n)), rank);
+  w.ranks[0] = low < 1 ? 0 : std::min(static_cast<std::uint64_t>(low), rank);
   w.ranks[1] = rank;
-  w.ranks[2] = std::max(as_rank(std::ceil(share.high * n) + 1), rank);
+  w.ranks[2] = high > n ? passes + 1 : std::max(static_cast<std::uint64_t>(high), rank);
   return w;
 }
 
 void fetch(std::vector<Wanted>& all, const Counts& counts, const Passed& passed, const Running& running) {
+  if (all.empty() && running.progress) running.progress(1);
   if (all.empty()) return;
+  const std::uint64_t passes = passed.plan.passes();
+  const auto open_ended = [&](std::uint64_t rank) { return rank < 1 || rank > passes; };
   const std::size_t outputs = counts.all.size();
   std::vector<std::vector<bool>> open(outputs);
   for (const Wanted& w : all) {
     open[w.output].resize(Histogram::bins + 2);
-    for (const std::uint64_t rank : w.ranks) open[w.output][counts.all[w.output].find(rank).bin] = true;
+    for (const std::uint64_t rank : w.ranks)
+      if (!open_ended(rank)) open[w.output][counts.all[w.output].find(rank).bin] = true;
   }
   Values values(outputs);
   const Chunks chunks(passed.plan);
@@ -98,6 +103,9 @@ void fetch(std::vector<Wanted>& all, const Counts& counts, const Passed& passed,
     for (auto& [bin, list] : output) std::sort(list.begin(), list.end());
   for (Wanted& w : all)
     for (int i = 0; i < 3; ++i) {
+      constexpr double unbounded = std::numeric_limits<double>::infinity();
+      w.values[i] = w.ranks[i] < 1 ? -unbounded : unbounded;
+      if (open_ended(w.ranks[i])) continue;
       const Histogram::Found found = counts.all[w.output].find(w.ranks[i]);
       w.values[i] = values[w.output][found.bin][w.ranks[i] - found.before - 1];
     }

@@ -9,7 +9,7 @@ namespace engine {
 /// A rank asked for, its bounds' ranks, and the values found for the three.
 struct Wanted {
   std::size_t output = 0;
-  std::uint64_t ranks[3] = {1, 1, 1};  ///< low, estimate, high; from 1
+  std::uint64_t ranks[3] = {1, 1, 1};  ///< low, estimate, high; from 1; a bound's is 0 or passes + 1 where it has none
   double values[3] = {};
 };
 

@@ -55,7 +55,7 @@ Running half(const Running& running, double from) {
 
 std::uint64_t misses_allowed(double odds, std::uint64_t passes) {
   const double allowed = (1 - odds) * static_cast<double>(passes);
-  return static_cast<std::uint64_t>(std::floor(allowed * (1 + 1e-12) + 1e-9));
+  return static_cast<std::uint64_t>(std::floor(allowed + 1e-9 + static_cast<double>(passes) * 0x1p-52));
 }
 
 Survey survey(const Plan& plan, const Law& law, const BlockModel& model, const Ask& ask, std::uint64_t key,

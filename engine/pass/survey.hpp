@@ -19,7 +19,7 @@ struct Threshold {
   double least = 0;
 };
 
-/// A value of an output asked for by rank, with 95 % bounds.
+/// A value of an output asked for by rank, with 95 % bounds; infinite where the passes are too few for one.
 struct Ranked {
   double low = 0, estimate = 0, high = 0;
 };

@@ -25,8 +25,7 @@ struct Watched {
     last_x = x;
     ++best.calls;
     if (!std::isfinite(last.objective)) last.objective = very_bad;
-    for (double& c : last.constraints)
-      if (!std::isfinite(c)) c = very_bad;
+    for (double& c : last.constraints) c = std::isnan(c) ? very_bad : std::clamp(c, -very_bad, very_bad);
     remember(x);
     return last;
   }

@@ -13,7 +13,8 @@ struct BoxProblem {
     std::vector<double> constraints;  ///< ≤ 0 where they hold
   };
   std::size_t constraints = 0;
-  /// Objective and constraints at one point; called once a point. Values that are not finite count as very bad.
+  /// Objective and constraints at one point; called once a point. An objective that is not finite, or a constraint that is
+  /// not a number, counts as very bad.
   std::function<Value(const std::vector<double>&)> evaluate;
 };
 

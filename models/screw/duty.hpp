@@ -11,7 +11,9 @@ enum class Ends { fixed_free, rounded_rounded, fixed_rounded, fixed_fixed };
 
 /// The worst credible pull, held fixed.
 struct Overload {
-  double torque = 0;  ///< at the screw [N·m]
+  double torque = 0;             ///< at the screw [N·m]
+  std::optional<double> handle = std::nullopt;  ///< radius [m]; the duty's where not given
+  double hands = 1;
 };
 
 struct Duty {

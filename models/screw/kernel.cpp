@@ -8,6 +8,11 @@ double shear_strength_ratio(const Material& nut, bool ultimate) {
   return ultimate ? 0.6 * nut.ultimate / nut.yield : 0.577;
 }
 
+/// Moment of the handle per torque: its overhang over its radius, 0 for two opposed hands or where not known.
+double bending_arm(std::optional<double> overhang, std::optional<double> handle, double hands) {
+  return overhang && handle && hands != 2 ? *overhang / *handle : 0;
+}
+
 }  // namespace
 
 Kernel::Kernel(const Duty& duty, const Design& design, double thread_start_, double face_start_, StripBasis basis)
@@ -33,8 +38,9 @@ Kernel::Kernel(const Duty& duty, const Design& design, double thread_start_, dou
   turns = design.engaged_turns();
   share = std::max(0.38, 1 / turns);
   friction_radius = design.face.friction_radius();
-  const bool one_sided = duty.handle_overhang && duty.handle && duty.hands != 2;
-  moment_per_torque = one_sided ? *duty.handle_overhang / *duty.handle : 0;
+  moment_per_torque = bending_arm(duty.handle_overhang, duty.handle, duty.hands);
+  const Overload pull = duty.overload.value_or(Overload{});
+  overload_moment_per_torque = bending_arm(duty.handle_overhang, pull.handle ? pull.handle : duty.handle, pull.hands);
   free_length = duty.free_length.value_or(duty.travel.value_or(0) + nut_length / 2);
   end = end_constant(duty.ends);
   nut_shear = nut_shear_area(thread.diameter, nut_length, pitch_diameter, pitch, tan_flanks);

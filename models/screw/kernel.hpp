@@ -28,6 +28,7 @@ struct Turning {
   double net = 0;          ///< torque without drag [N·m]
   double torque = 0;       ///< T [N·m]
   double face_torque = 0;  ///< F r_face/m [N·m]
+  double moment_per_torque = 0;  ///< handle bending over torque: overhang/handle of a one-armed pull, else 0
 };
 
 /// Stresses at one force and torque [Pa].
@@ -42,8 +43,9 @@ struct Parts {
   double least() const { return std::min(std::min(yield, thread_root), std::min(buckling, stripping)); }
 };
 
+/// Capacity over demand; unbounded where nothing is demanded, not a number where the demand is none.
 inline double over(double capacity, double demand) {
-  return demand > 0 ? capacity / demand : std::numeric_limits<double>::infinity();
+  return demand <= 0 ? std::numeric_limits<double>::infinity() : capacity / demand;
 }
 
 /// A design under a duty, ready to be passed through.
@@ -57,6 +59,7 @@ struct Kernel {
     t.net = clamp ? std::max(0.0, available - x.drag) : (t.force > 0 ? t.force * t.arm / x.model_error : 0.0);
     t.torque = clamp ? available : t.net + x.drag;
     t.face_torque = t.force > 0 ? t.force * t.face_arm / x.model_error : 0.0;
+    t.moment_per_torque = moment_per_torque;
     return t;
   }
 
@@ -66,6 +69,7 @@ struct Kernel {
     t.force = force_of_torque(torque, t.arm, x.drag, x.model_error);
     t.net = std::max(0.0, torque - x.drag);
     t.torque = torque;
+    t.moment_per_torque = overload_moment_per_torque;
     t.face_torque = t.force > 0 ? t.force * t.face_arm / x.model_error : 0.0;
     return t;
   }
@@ -84,7 +88,7 @@ struct Kernel {
     Loaded s;
     s.axial = axial_stress(t.force, d3);
     s.torsion = torsion_stress(section, d3);
-    s.bending = bending_stress(t.torque * moment_per_torque, d3);
+    s.bending = t.moment_per_torque > 0 ? bending_stress(t.torque * t.moment_per_torque, d3) : 0.0;
     s.body = std::max(combined_stress(s.axial, s.bending, s.torsion), std::sqrt(3.0) * torsion_stress(t.torque, d3));
     s.thread_root = thread_root_stress(t.force, s.axial, s.torsion, share, pitch, d2, d3, tan_flanks);
     s.nut_root = nut_root_stress(t.force, share, pitch, pitch_diameter, nut_major, tan_flanks);
@@ -118,7 +122,7 @@ struct Kernel {
   double nut_length, nut_outside, turns;
   double share;                     ///< of the force on the first turn, k1
   double friction_radius;           ///< r_m of the face
-  double moment_per_torque;         ///< handle bending: overhang/handle of a one-armed pull, else 0
+  double moment_per_torque, overload_moment_per_torque;  ///< handle bending, working and overload pull
   double free_length, end;          ///< of the column
   double nut_shear;                 ///< shear area of the nut's threads [m²]
   double nut_shear_strength_ratio;  ///< shear strength of the nut over its nut_strength

@@ -102,7 +102,7 @@ double ScrewModel::value(Must must, const Draw& x, const Judged& j) const {
     case Must::yield: return loaded.body;
     case Must::thread_root: return loaded.thread_root;
     case Must::buckling: return kernel_.column ? kernel_.buckles_at(turning, x) : none;
-    case Must::slenderness: return kernel_.free_length / (turning.d3 / 4);
+    case Must::slenderness: return kernel_.column ? kernel_.free_length / (turning.d3 / 4) : none;
     case Must::bearing: return loaded.bearing;
     case Must::face_bearing: return face_area_ > 0 ? turning.force / face_area_ : none;
     case Must::self_locking: return lock_margin(turning.helix, x.thread_friction, 0);

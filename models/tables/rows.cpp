@@ -82,7 +82,7 @@ public:
 
   /// One of a few words.
   std::string word(const char* key, const Words& known) {
-    const std::string said = text(key);
+    std::string said = text(key);
     if (said.empty() || std::find(known.begin(), known.end(), said) != known.end()) return said;
     const std::string near = engine::nearest(said, known);
     wrong(key, "is '" + said + "'", "Known are " + listed(known),
@@ -92,7 +92,7 @@ public:
 
   /// A word of the user's own, unless it looks like a slip in a known one.
   std::string own_word(const char* key, const Words& known) {
-    const std::string said = text(key);
+    std::string said = text(key);
     const std::string near = engine::nearest(said, known);
     if (!said.empty() && !near.empty() && near != said)
       wrong(key, "is '" + said + "'", "It is close to the known '" + near + "' but not the same",

@@ -115,6 +115,7 @@ std::optional<Form> form_named(std::string_view name) {
 const std::vector<Form>& all_forms() {
   static const std::vector<Form> forms = [] {
     std::vector<Form> all;
+    all.reserve(profiles.size());
     for (const Profile& p : profiles) all.push_back(p.form);
     return all;
   }();
