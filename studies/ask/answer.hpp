@@ -87,6 +87,7 @@ struct Neighbour {
 struct Relaxation {
   models::Must must = models::Must::force;
   double to = 0;                      ///< the value to ask instead, SI
+  double was = 0;                     ///< what is asked now, in the same terms
   engine::Dimension dimension = engine::Dimension::none;
   bool of_margin = false;             ///< `to` is a margin
   std::string admits;                 ///< designation

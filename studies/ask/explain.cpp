@@ -36,6 +36,31 @@ double closest(const Study& study, const CandidateVerdict& verdict) {
   return worst;
 }
 
+/// What to ask instead of a limit so that a margin of this size would do: in the terms of what the user typed, the force
+/// wanted, the drive there is, a value or a margin.
+Relaxation relaxed(const Study& study, const Limit& limit, double margin) {
+  const models::Duty& duty = study.duty;
+  Relaxation r;
+  r.must = limit.must;
+  r.dimension = row(limit.must).dimension;
+  if (limit.kind != Limit::Kind::margin) {
+    r.was = limit.asked;
+    r.to = in_its_terms(limit, margin);
+  } else if (limit.must == models::Must::force && duty.force) {
+    r.was = limit.asked * *duty.force;
+    r.to = margin * *duty.force;
+  } else if (limit.must == models::Must::torque || limit.must == models::Must::hand_force) {
+    r.was = limit.must == models::Must::torque ? duty.drive_torque() : duty.drive_value;
+    r.to = r.was * limit.asked / margin;
+  } else {
+    r.of_margin = true;
+    r.dimension = engine::Dimension::none;
+    r.was = limit.asked;
+    r.to = margin;
+  }
+  return r;
+}
+
 /// Candidates with the pick's form and surface on another thread.
 bool same_but_size(const Candidate& a, const Candidate& pick) {
   return a.thread && a.thread->form == pick.thread->form && a.starts == pick.starts && a.surface_index == pick.surface_index;
@@ -133,18 +158,14 @@ std::vector<CandidateVerdict> lighter_sizes(const Study& study, const std::vecto
 std::vector<Relaxation> relaxations(const Study& study, const std::vector<CandidateVerdict>& candidates) {
   std::vector<std::pair<double, Relaxation>> ranked;
   for (std::size_t k = 0; k < study.limits.size(); ++k) {
-    const Limit& limit = study.limits[k];
     const CandidateVerdict* best = nullptr;
     for (const CandidateVerdict& v : candidates) {
       if (v.ruled_out || v.at_odds.empty() || holds(study, v, k) || missed_count(study, v) != 1 || !(v.at_odds[k] > 0)) continue;
       if (!best || v.at_odds[k] > best->at_odds[k]) best = &v;
     }
     if (!best) continue;
-    const double change = limit.least_margin() / best->at_odds[k] - 1;
-    const bool margin = limit.kind == Limit::Kind::margin;
-    ranked.emplace_back(change, Relaxation{limit.must, in_its_terms(limit, best->at_odds[k]),
-                                           margin ? engine::Dimension::none : row(limit.must).dimension, margin,
-                                           best->designation});
+    ranked.emplace_back(study.limits[k].least_margin() / best->at_odds[k] - 1, relaxed(study, study.limits[k], best->at_odds[k]));
+    ranked.back().second.admits = best->designation;
   }
   std::stable_sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
   std::vector<Relaxation> all;

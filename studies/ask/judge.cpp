@@ -63,9 +63,8 @@ const SharedInputs& SharedPasses::inputs(const Candidate& candidate) const {
 }
 
 template <class Use>
-void SharedPasses::each_block(const Candidate& candidate, const models::Design& design, Use use) const {
+void SharedPasses::each_block(const Candidate& candidate, const models::ScrewModel& screw, Use use) const {
   const SharedInputs& shared = inputs(candidate);
-  const models::ScrewModel screw = model(candidate, design);
   engine::Block margins(std::max<std::size_t>(1, study_.limits.size())), drawn(shared.held.empty() ? models::input_count : 1);
   for (std::uint64_t b = 0; b < shared.plan.blocks(); ++b) {
     const std::size_t n = shared.plan.size(b);
@@ -83,8 +82,20 @@ models::ScrewModel SharedPasses::model(const Candidate& candidate, const models:
 
 bool SharedPasses::passes_all(const Candidate& candidate, const models::Design& design,
                               const std::vector<std::optional<double>>& odds) const {
+  return passes_all(candidate, model(candidate, design), odds);
+}
+
+bool SharedPasses::passes_all(const Candidate& candidate, const models::Design& design,
+                              const std::vector<std::optional<double>>& odds, double free_length) const {
+  models::Duty duty = study_.duty;
+  duty.free_length = free_length;
+  const bool from_table = inputs(candidate).inputs.face_from_table;
+  return passes_all(candidate, {duty, design, models::allowances(study_.tables, duty, design, from_table), study_.limits}, odds);
+}
+
+bool SharedPasses::passes_all(const Candidate& candidate, const models::ScrewModel& screw,
+                              const std::vector<std::optional<double>>& odds) const {
   const SharedInputs& shared = inputs(candidate);
-  const models::ScrewModel screw = model(candidate, design);
   const std::vector<double> nominal = screw.evaluate_one(shared.inputs.nominal);
   ++calls_;
   std::vector<std::uint64_t> allowed(odds.size()), missed(odds.size());
@@ -96,7 +107,7 @@ bool SharedPasses::passes_all(const Candidate& candidate, const models::Design& 
   }
   if (!any) return true;
   bool decided = false;
-  each_block(candidate, design, [&](const engine::Block& margin, std::size_t n) {
+  each_block(candidate, screw, [&](const engine::Block& margin, std::size_t n) {
     for (std::size_t k = 0; k < odds.size() && !decided; ++k) {
       if (!odds[k]) continue;
       const double least = study_.limits[k].least_margin();
@@ -111,7 +122,7 @@ bool SharedPasses::passes_all(const Candidate& candidate, const models::Design& 
 std::vector<std::vector<double>> SharedPasses::margins(const Candidate& candidate, const models::Design& design) const {
   std::vector<std::vector<double>> all(study_.limits.size());
   for (std::vector<double>& row : all) row.reserve(count_);
-  each_block(candidate, design, [&](const engine::Block& margin, std::size_t n) {
+  each_block(candidate, model(candidate, design), [&](const engine::Block& margin, std::size_t n) {
     for (std::size_t k = 0; k < all.size(); ++k) all[k].insert(all[k].end(), margin.row(k), margin.row(k) + n);
     return true;
   });

@@ -43,6 +43,9 @@ public:
   /// Whether all limits hold, stopping at the miss that decides it.
   /// @param odds  asked of each limit; those of the study, or tightened
   bool passes_all(const Candidate& candidate, const models::Design& design, const std::vector<std::optional<double>>& odds) const;
+  /// The same with the screw's free length held at a value of its own: a best case, when that is the shortest there is.
+  bool passes_all(const Candidate& candidate, const models::Design& design, const std::vector<std::optional<double>>& odds,
+                  double free_length) const;
   /// Share of the passes on which each limit holds; 1 or 0 for limits at nominal.
   std::vector<double> shares(const Candidate& candidate, const models::Design& design) const;
   Judgement judge(const Candidate& candidate, const models::Design& design,
@@ -56,7 +59,9 @@ public:
 private:
   /// Calls `use(margins, passes)` block by block until it says false.
   template <class Use>
-  void each_block(const Candidate& candidate, const models::Design& design, Use use) const;
+  void each_block(const Candidate& candidate, const models::ScrewModel& screw, Use use) const;
+  bool passes_all(const Candidate& candidate, const models::ScrewModel& screw,
+                  const std::vector<std::optional<double>>& odds) const;
 
   const Study& study_;
   engine::Plan::Kind kind_;

@@ -108,8 +108,10 @@ NutLength least_nut(const SharedPasses& shared, const Candidate& candidate, cons
   const Judgement there = shared.judge(candidate, sought.design(length), odds);
   if (!helped_hold(study, there) && helped_hold(study, longest)) length = bisect(sought, length, to);
   if (sought.holds(length)) return {length, true, true};
-  if (any_mixed(study) && helped_hold(study, longest) && length < to) return search(sought, length, to);
-  return {length, false, true};
+  if (!any_mixed(study) || !helped_hold(study, longest) || length >= to) return {length, false, true};
+  const double shortest = study.duty.travel.value_or(0) + length / 2;
+  if (!shared.passes_all(candidate, sought.design(to), odds, shortest)) return {length, false, true};
+  return search(sought, length, to);
 }
 
 }  // namespace studies

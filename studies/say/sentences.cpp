@@ -37,12 +37,11 @@ std::string limits_sentence(const Answer& answer) {
 }
 
 /// The changed value, rounded to the side that still passes.
-std::string changed_to(const models::Limit& limit, const Relaxation& relaxation, const HisUnits& his) {
-  const Toward toward = limit.kind == Kind::at_most && !relaxation.of_margin ? Toward::up : Toward::down;
-  const engine::Dimension dimension = relaxation.of_margin ? engine::Dimension::none : relaxation.dimension;
+std::string changed_to(const Relaxation& relaxation, const HisUnits& his) {
   if (!std::isfinite(relaxation.to)) return number(relaxation.to);
+  const engine::Dimension dimension = relaxation.of_margin ? engine::Dimension::none : relaxation.dimension;
   const engine::Shown shown = his.shown(relaxation.to, dimension);
-  const std::string value = number(to_three(shown.value, toward));
+  const std::string value = number(to_three(shown.value, relaxation.to > relaxation.was ? Toward::up : Toward::down));
   return shown.unit.empty() ? value : value + " " + shown.unit;
 }
 
@@ -67,14 +66,9 @@ std::string hundred_of(const Answer& answer) { return answer.hundred.empty() ? "
 
 std::string relaxed_words(const Study& study, const Relaxation& relaxation) {
   const HisUnits his(study);
-  const models::Limit* limit = find_limit(study, relaxation.must);
-  const models::Limit asked = limit != nullptr ? *limit : models::Limit{};
-  const bool margin = relaxation.of_margin || asked.kind == Kind::margin;
-  std::string words = fmt::format("it would pass if {}{} were {}", margin ? "the margin of " : "",
-                                  limit_words(relaxation.must), changed_to(asked, relaxation, his));
-  if (limit == nullptr) return words;
-  const std::string was = relaxation.of_margin && asked.kind != Kind::margin ? "1" : asked_words(asked, his);
-  return words + " instead of " + was;
+  const engine::Dimension dimension = relaxation.of_margin ? engine::Dimension::none : relaxation.dimension;
+  return fmt::format("it would pass if {}{} were {} instead of {}", relaxation.of_margin ? "the margin of " : "",
+                     limit_words(relaxation.must), changed_to(relaxation, his), his.given(relaxation.was, dimension));
 }
 
 std::string share_words(const LimitVerdict& limit, const std::string& hundred) {

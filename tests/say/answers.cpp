@@ -178,9 +178,9 @@ Told nothing_passes() {
   answer.governs = answer.tightest = std::nullopt;
   answer.next_size_down = answer.next_size_up = std::nullopt;
   answer.lighter.clear();
-  answer.relax = {{Must::force, 20.149e3, Dimension::force, false, "Tr 40x7"},
-                  {Must::bearing, 13.312e6, Dimension::stress, false, "Tr 44x7"},
-                  {Must::buckling, 2.4713, Dimension::none, true, "Tr 38x7"}};
+  answer.relax = {{Must::force, 20.149e3, 22e3, Dimension::force, false, "Tr 40x7"},
+                  {Must::bearing, 13.312e6, 12e6, Dimension::stress, false, "Tr 44x7"},
+                  {Must::buckling, 2.4713, 3, Dimension::none, true, "Tr 38x7"}};
   answer.results_path = "results/orchard_press.h5";
   return told;
 }
