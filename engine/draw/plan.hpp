@@ -11,13 +11,21 @@ namespace engine {
 /// Independent scrambles of a Sobol' plan: its bounds come from their disagreement.
 inline constexpr std::uint64_t net_count = 16;
 
+/// Equal runs of passes that a plan is made of, each with numbers of its own: a run of batches `first` … `first + count
+/// − 1` has exactly the passes of those batches one by one.
+struct Batches {
+  std::uint64_t first = 0, count = 1;
+};
+
+/// Which uniforms belong to which pass.
 class Plan {
 public:
   enum class Kind { plain, sobol };
 
   /// @param dimensions  uniforms per pass; 0 is allowed
-  /// @param count       passes asked for; sobol rounds up to net_count whole nets of 2^m ≥ 64 points
-  Plan(Kind kind, std::size_t dimensions, std::uint64_t count, std::uint64_t key, Stream stream);
+  /// @param count       passes asked for in a batch; sobol rounds up to net_count whole nets of 2^m ≥ 64 points
+  /// @param batches     where there are several, net n of the plan is the nets n of all batches, one after the other
+  Plan(Kind kind, std::size_t dimensions, std::uint64_t count, std::uint64_t key, Stream stream, Batches batches = {});
 
   Kind kind() const { return kind_; }
   std::uint64_t passes() const { return passes_; }
@@ -33,11 +41,15 @@ public:
   void fill(std::uint64_t block, Block& u) const;
 
 private:
+  SobolNet scramble(std::uint64_t number) const;
+
   Kind kind_;
   std::size_t dimensions_;
-  std::uint64_t passes_, per_block_, key_;
+  Batches batches_;
+  std::uint64_t passes_, points_, per_block_, key_;  ///< points_: of one scramble
   Stream stream_;
-  std::vector<SobolNet> nets_;
+  std::vector<Directions> directions_;
+  std::vector<SobolNet> nets_;  ///< of a single batch; those of several are made as they are needed
 };
 
 /// The passes that a plan makes of a count asked for.

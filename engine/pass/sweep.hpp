@@ -21,18 +21,17 @@ struct Passed {
 /// The chunks of a plan: runs of at most 32 blocks that lie in one net.
 class Chunks {
 public:
-  explicit Chunks(const Plan& plan) : plan_(plan) {
-    constexpr std::uint64_t blocks_a_chunk = 32;
-    each_ = plan.nets() > 1 ? std::min(blocks_a_chunk, plan.blocks() / plan.nets()) : blocks_a_chunk;
+  explicit Chunks(const Plan& plan) : in_net_(plan.blocks() / plan.nets()), a_net_((in_net_ + most - 1) / most) {
+    count_ = plan.nets() * a_net_;
   }
-  std::uint64_t count() const { return (plan_.blocks() + each_ - 1) / each_; }
-  std::uint64_t first(std::uint64_t chunk) const { return chunk * each_; }
-  std::uint64_t end(std::uint64_t chunk) const { return std::min(plan_.blocks(), (chunk + 1) * each_); }
-  std::uint64_t net(std::uint64_t chunk) const { return plan_.net(first(chunk)); }
+  std::uint64_t count() const { return count_; }
+  std::uint64_t net(std::uint64_t chunk) const { return chunk / a_net_; }
+  std::uint64_t first(std::uint64_t chunk) const { return net(chunk) * in_net_ + chunk % a_net_ * most; }
+  std::uint64_t end(std::uint64_t chunk) const { return std::min((net(chunk) + 1) * in_net_, first(chunk) + most); }
 
 private:
-  const Plan& plan_;
-  std::uint64_t each_;
+  static constexpr std::uint64_t most = 32;
+  std::uint64_t in_net_, a_net_, count_;  ///< blocks and chunks of a net, chunks in all
 };
 
 /// One thread's working blocks.
