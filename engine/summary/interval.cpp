@@ -17,7 +17,9 @@ Interval clopper_pearson(double hits, double n, double confidence) {
   return interval;
 }
 
-double student_975(double dof) { return boost::math::quantile(boost::math::students_t_distribution<>(dof), 0.975); }
+double student_point(double dof, double probability) {
+  return boost::math::quantile(boost::math::students_t_distribution<>(dof), probability);
+}
 
 Interval share_interval(const std::vector<std::uint64_t>& hits, std::uint64_t net_size) {
   const auto nets = static_cast<double>(hits.size()), size = static_cast<double>(net_size);

@@ -20,7 +20,8 @@ Interval clopper_pearson(double hits, double n, double confidence = 0.95);
 /// @param hits  of each net; one net means plain passes, and Clopper-Pearson
 Interval share_interval(const std::vector<std::uint64_t>& hits, std::uint64_t net_size);
 
-/// Upper 97.5 % point of Student's t.
-double student_975(double dof);
+/// The value that Student's t stays below with a probability.
+double student_point(double dof, double probability);
+inline double student_975(double dof) { return student_point(dof, 0.975); }
 
 }  // namespace engine
