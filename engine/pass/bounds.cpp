@@ -25,7 +25,10 @@ double half_share(const Counts& counts, std::size_t output, double value, std::u
   for (const auto& net : counts.nets) shares.push_back(share_below(net[output], value, net_size));
   for (const double s : shares) mean += s / nets;
   for (const double s : shares) squares += (s - mean) * (s - mean);
-  return student_point(nets - 1, (1 + confidence) / 2) * std::sqrt(squares / (nets * (nets - 1)));
+  const auto [least, most] = std::minmax_element(shares.begin(), shares.end());
+  const double one_pass = 1 / static_cast<double>(net_size), range = *most - *least;
+  const double half = student_point(nets - 1, (1 + confidence) / 2) * std::sqrt(squares / (nets * (nets - 1)));
+  return range > 1.5 * one_pass ? half : std::max(half, one_pass);  // nets know the share no finer than a pass
 }
 
 }  // namespace

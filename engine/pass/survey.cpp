@@ -17,7 +17,9 @@ std::uint64_t quantile_rank(double q, std::uint64_t passes) {
   return std::max<std::uint64_t>(1, static_cast<std::uint64_t>(std::ceil(q * static_cast<double>(passes) - 1e-9)));
 }
 
-std::uint64_t reach_rank(double share, std::uint64_t passes) { return std::min(misses_allowed(share, passes) + 1, passes); }
+std::uint64_t reach_rank(double share, std::uint64_t passes) {
+  return std::min(misses_allowed(share, passes) + 1, passes);
+}
 
 /// The ranks asked for, gathered first and fetched all at once.
 class Ranks {

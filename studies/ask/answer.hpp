@@ -2,6 +2,7 @@
 /// What a study's question comes to: everything the terminal, JSON and results file say, and nothing they compute.
 #include <array>
 #include <cstdint>
+#include <limits>
 #include <map>
 #include <optional>
 #include <string>
@@ -19,6 +20,14 @@ struct Bounded {
   double low = 0, estimate = 0, high = 0;
 };
 
+/// The ends of an interval, or two bounds; NaN where there are none.
+struct Ends {
+  double low = std::numeric_limits<double>::quiet_NaN(), high = std::numeric_limits<double>::quiet_NaN();
+};
+
+/// What the coverage intervals of every output cover, and what its tolerance bounds promise how surely.
+inline constexpr double coverage_share = 0.95, tolerance_content = 0.95, tolerance_confidence = 0.95;
+
 /// The quantiles that every output has.
 inline constexpr std::array<double, 9> quantile_points = {0.001, 0.01, 0.05, 0.25, 0.5, 0.75, 0.95, 0.99, 0.999};
 
@@ -29,6 +38,10 @@ struct OutputSummary {
   std::string meaning;
   double nominal = 0, mean = 0, spread = 0, least = 0, most = 0;
   std::array<Bounded, quantile_points.size()> quantiles{};
+  Ends symmetric, shortest;      ///< intervals that cover 95 % of the passes
+  /// 95 % of all there will ever be lie at or above low, 95 % sure; and, by itself as sure, at or below high. Infinite
+  /// where the passes are too few for one.
+  Ends tolerance;
   std::uint64_t missing = 0;     ///< passes on which it has no value
   std::string reason;            ///< empty where it has one
   std::vector<std::uint64_t> histogram;  ///< counts of equal bins from histogram_low to histogram_high; empty where constant
@@ -107,6 +120,24 @@ struct ScatterUsed {
   std::string said;                   ///< in words: "0.10 to 0.16 inside 80 of 100"
 };
 
+/// One estimate and how it settled.
+struct SettledEstimate {
+  std::string of;        ///< "force", "margin.yield"
+  std::string estimate;  ///< "mean", "spread", "low", "high" (ends of the symmetric 95 % interval), "odds"
+  engine::Dimension dimension = engine::Dimension::none;
+  double tolerance = 0;  ///< twice the standard deviation of the batches' mean; infinite where unknown
+  double allowed = 0;    ///< the tolerance that the digits allow
+  bool settled = false;
+};
+
+/// How the estimates settled, where that was asked.
+struct SettlingReport {
+  bool settled = false;
+  int digits = 0;
+  std::uint64_t batches = 0, batch_passes = 0, at_most = 0;
+  std::vector<SettledEstimate> estimates;
+};
+
 struct Answer {
   const Study* study = nullptr;
   bool searched = false;              ///< `size` with something to choose
@@ -129,12 +160,15 @@ struct Answer {
   double face_torque_by_pressure = 0; ///< [N·m] nominal raising torque by the pressure law; NaN where it does not apply
   std::string hundred;                ///< what the hundred are: "pulls", "screws built"
   std::uint64_t passes = 0;
+  std::optional<SettlingReport> settling;  ///< none where a number of passes was asked, or nothing passes
   std::vector<std::pair<std::string, std::uint64_t>> clipped;  ///< impossible draws taken as 0, by input
   std::uint64_t jammed = 0;
   std::string results_path;           ///< empty when none was written
   // Raw passes, when kept: rows of inputs and outputs, each `passes` long.
   std::vector<std::vector<double>> kept_inputs, kept_outputs;
 
+  bool settled() const { return !settling || settling->settled; }
+  int exit_code() const;              ///< 4: not settled; else 0 where it holds, 1 where not
   bool holds() const;                 ///< every limit holds (true without limits); false without a pick
 };
 

@@ -35,15 +35,19 @@ void write_root(StoreWriter& file, const Answer& answer, const RunId& run, const
   put("plan", run.plan);
   put("key", run.key);
   put("passes_asked", run.passes);
+  put("settle_digits", std::int64_t{run.settle_digits});
   put("passes", answer.passes);
   put("kept", std::int64_t{run.keep});
   put("scan", std::int64_t{run.scan});
-  put("exit_code", std::int64_t{answer.holds() ? 0 : 1});
+  put("exit_code", std::int64_t{answer.exit_code()});
   put("verdict", words.sentence);
   put("pick", answer.pick ? answer.pick->designation : std::string());
   if (answer.pick) put("mass", answer.pick->mass);
   put("governs", name_of(answer.governs));
   put("tightest", name_of(answer.tightest));
+  if (!answer.settling) return;
+  put("settled", std::int64_t{answer.settling->settled});
+  put("batches", answer.settling->batches);
 }
 
 void write_study(StoreWriter& file, const Study& study, const Words& words) {
@@ -58,7 +62,8 @@ bool is_of(const StoreReader& file, const RunId& run) {
   const auto count = [&](const char* name) { return file.count_attribute("/", name); };
   return text("study_digest") == run.study_digest && text("tables_digest") == run.tables_digest &&
          text("verb") == run.verb && text("plan") == run.plan && count("key") == run.key &&
-         count("passes_asked") == run.passes && count("kept") >= std::uint64_t{run.keep} &&
+         count("passes_asked") == run.passes &&
+         count("settle_digits").value_or(0) == static_cast<std::uint64_t>(run.settle_digits) && count("kept") >= std::uint64_t{run.keep} &&
          count("scan") == std::uint64_t{run.scan} && text("program_version") == run.program_version;
 }
 
@@ -82,8 +87,9 @@ FinishedRun outcome(const StoreReader& file) {
 
 RunId run_id(const Study& study, const std::string& verb, bool scan, const std::string& program_version) {
   const std::string plan = study.passes.plan == Passes::Plan::plain ? "plain" : "sobol";
-  return {study.digest,       study.tables_digest, verb, plan,           study.passes.key,
-          study.passes.count, study.passes.keep,   scan, program_version};
+  const auto& settle = study.passes.settle;
+  return {study.digest,      study.tables_digest, verb, plan, study.passes.key, settle ? settle->at_most : study.passes.count,
+          settle ? settle->digits : 0, study.passes.keep, scan, program_version};
 }
 
 std::string results_path(const std::string& out_dir, const std::string& study_path) {

@@ -42,7 +42,7 @@ void define(CLI::App& app, Options& options) {
     verb->add_option("--out", options.out, "folder of the results files")->capture_default_str();
     verb->add_flag("--again", options.again, "compute again what is finished");
     verb->footer("Exit codes: 0 every limit holds, 1 some limit does not or nothing passes, 2 usage, 3 errors in the study,\n"
-                 "5 files, 70 our bug; of several studies the largest.");
+                 "4 not settled, 5 files, 70 our bug; of several studies the largest.");
   }
   app.get_subcommand("size")->add_flag("--scan", options.scan, "examine every candidate, to check the search");
   CLI::App* blank = app.add_subcommand("blank", "print a complete commented study: vise, press, jack, puller, clamp or gate");

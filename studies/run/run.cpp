@@ -50,7 +50,7 @@ Study read(const Session& session, const std::string& path) {
   study.digest = sha256_hex(study.text);
   study.tables_digest = sha256_hex(study.tables.text);
   if (options.key) study.passes.key = *options.key;
-  if (options.passes) study.passes.count = *options.passes;
+  if (options.passes) study.passes.count = *options.passes, study.passes.settle.reset();
   study.passes.keep = study.passes.keep || options.keep;
   return study;
 }
@@ -72,7 +72,10 @@ void claim(Session& session, const std::string& results, const std::string& stud
                                                  "results are named after the study's file", "rename one, or run them with different --out"});
 }
 
-std::string few_words(const FinishedRun& run) { return run.exit_code == 0 ? "holds (finished before)" : "does not hold (finished before)"; }
+std::string few_words(const FinishedRun& run) {
+  if (run.exit_code == static_cast<int>(ExitCode::unsettled)) return "not settled (finished before)";
+  return run.exit_code == 0 ? "holds (finished before)" : "does not hold (finished before)";
+}
 
 /// A stored answer with the study's path as it is typed now.
 std::string renamed(const std::string& answer, const std::string& path) {
@@ -101,7 +104,7 @@ int say_answer(Session& session, const Answer& answer, const std::string& json, 
   else if (session.options.quiet && !session.several) fmt::print("{}\n", verdict_sentence(answer));
   else if (!session.options.quiet) fmt::print("{}\n", text);
   session.lines.push_back(run_line(answer));
-  return static_cast<int>(answer.holds() ? ExitCode::answered : ExitCode::limit_missed);
+  return answer.exit_code();
 }
 
 int compute(Session& session, const std::string& path) {

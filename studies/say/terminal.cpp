@@ -98,7 +98,7 @@ void consequences(Page& page, const Answer& answer) {
 std::string terminal_text(const Answer& answer, bool colour) {
   Page page(colour);
   page.paragraph(headline(answer), bold, 2);
-  page.paragraph(verdict_sentence(answer), answer.pick && answer.holds() ? good : bad);
+  page.paragraph(verdict_sentence(answer), answer.pick && answer.holds() && answer.settled() ? good : bad);
   limits(page, answer);
   relaxations(page, answer);
   if (answer.pick) consequences(page, answer);

@@ -69,8 +69,9 @@ TEST_CASE("Keys keep the order of numbers, infinities and zeros", "[limit]") {
 }
 
 TEST_CASE("The parts of a span tile it", "[limit]") {
-  for (const std::uint64_t width : {std::uint64_t{1}, std::uint64_t{2}, std::uint64_t{255}, std::uint64_t{256},
-                                    std::uint64_t{257}, std::uint64_t{1000003}, std::uint64_t{1} << 60, ~std::uint64_t{0}}) {
+  for (const std::uint64_t width :
+       {std::uint64_t{1}, std::uint64_t{2}, std::uint64_t{255}, std::uint64_t{256}, std::uint64_t{257},
+        std::uint64_t{1000003}, std::uint64_t{1} << 60, ~std::uint64_t{0}}) {
     const Span span{0, 0, width, 0, 10};
     REQUIRE(span.part(width) < Span::parts);
     std::uint64_t next = 0;

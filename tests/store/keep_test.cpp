@@ -157,6 +157,7 @@ TEST_CASE("A finished run is known by all that makes it the same run") {
   CHECK(differs([](auto& other) { other.plan = "plain"; }));
   CHECK(differs([](auto& other) { other.key -= 1; }));
   CHECK(differs([](auto& other) { other.passes += 1; }));
+  CHECK(differs([](auto& other) { other.settle_digits = 1; }));
   CHECK(differs([](auto& other) { other.scan = true; }));
   CHECK(differs([](auto& other) { other.program_version = "0.1.1"; }));
   CHECK_FALSE(differs([](auto& other) { other.keep = false; }));

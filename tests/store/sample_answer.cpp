@@ -64,6 +64,9 @@ studies::OutputSummary output(const std::string& name, engine::Dimension dimensi
     const double q = at + studies::quantile_points[i];
     made.quantiles[i] = {q - 0.01, q, q + 0.01};
   }
+  made.symmetric = {at - 0.9, at + 1.1};
+  made.shortest = {at - 1, at + 0.9};
+  made.tolerance = {at - 0.8, at + 0.8};
   made.histogram = {1, 20, 300, 20};
   made.histogram_low = at - 2;
   made.histogram_high = at + 2;
@@ -99,7 +102,7 @@ Sample bare() {
   study.limits = {{Must::force, Limit::Kind::at_least, 22e3, 0.95, {}},
                   {Must::yield, Limit::Kind::margin, 1.5, 0.999, {}},
                   {Must::buckling, Limit::Kind::margin, 3.0, std::nullopt, {}}};
-  study.passes.count = 1000;
+  study.passes.settle = {2, 1000};
   study.passes.key = 18446744073709551615u;
   made.answer.study = made.study.get();
   made.answer.sized = made.answer.searched = true;
@@ -154,6 +157,9 @@ Sample full(std::size_t passes) {
                    verdict(made.study->limits[2], engine::Dimension::none, 3.0, 3.31)};
   answer.governs = Must::buckling;
   answer.tightest = Must::force;
+  answer.settling = {true, 2, 10, 100, 1000, {}};
+  answer.settling->estimates = {{"force", "mean", engine::Dimension::force, 20, 50, true},
+                                {"margin.yield", "odds", engine::Dimension::none, 1e-5, 5e-5, true}};
   keep(made, passes);
   made.run = studies::run_id(*made.study, "size", false, "0.1.0");
   return made;
