@@ -36,12 +36,14 @@ public:
   void transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
 
 private:
-  void draw(const Block& u, std::size_t part, std::size_t passes, double* value) const;
+  class Normals;
+  using Mix = std::vector<std::pair<std::size_t, double>>;
+  void draw(const Block& u, const Normals& normals, std::size_t part, std::size_t passes, double* value) const;
 
   std::vector<double> base_, floors_;
   std::vector<Part> parts_;
   /// Rows of the Cholesky factor of tied parts; empty for a part that stands alone.
-  std::vector<std::vector<std::pair<std::size_t, double>>> mix_;
+  std::vector<Mix> mix_;
 };
 
 }  // namespace engine

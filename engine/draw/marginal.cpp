@@ -5,17 +5,13 @@
 #include <limits>
 #include <stdexcept>
 
+#include "engine/lanes/point_math.hpp"
+
 namespace engine {
 namespace {
 
 void must(bool holds, const char* sentence) {
   if (!holds) throw std::invalid_argument(sentence);
-}
-
-double triangular_quantile(const Marginal& m, double u) {
-  const double width = m.b - m.a, left = (m.c - m.a) / width;
-  if (u < left) return m.a + std::sqrt(u * width * (m.c - m.a));
-  return m.b - std::sqrt((1 - u) * width * (m.b - m.c));
 }
 
 double triangular_distribution(const Marginal& m, double x) {
@@ -59,9 +55,9 @@ double Marginal::quantile(double u) const {
   switch (shape) {
     case Shape::fixed: return a;
     case Shape::normal: return a + b * normal_quantile(u);
-    case Shape::lognormal: return std::exp(a + b * normal_quantile(u));
+    case Shape::lognormal: return exponential(a + b * normal_quantile(u));
     case Shape::uniform: return a + (b - a) * u;
-    case Shape::triangular: return triangular_quantile(*this, u);
+    case Shape::triangular: return triangular_at(u, a, c, b);
     case Shape::student: return a + b * boost::math::quantile(student_of(*this), u);
   }
   return a;
