@@ -7,6 +7,7 @@
 #include "engine/pass/block.hpp"
 #include "models/screw/kernel.hpp"
 #include "models/screw/names.hpp"
+#include "models/screw/screw_loops.hpp"
 
 namespace models {
 
@@ -45,21 +46,15 @@ public:
   Parts parts_at(double torque, const Inputs& x) const;
 
 private:
-  struct Judged;
-  Judged judge(const Draw& x) const;
-  void describe(const Draw& x, const Judged& judged, double* y) const;
-  double margin(const Limit& limit, const Draw& x, const Judged& judged) const;
-  double capacity_margin(const Limit& limit, const Draw& x, const Judged& judged) const;
-  double value(Must must, const Draw& x, const Judged& judged) const;
+  void run(Rows rows, double* margins, std::size_t passes) const;
 
   Duty duty_;
   Design design_;
-  Allowances allowances_;
   std::vector<Limit> limits_;
   Kernel kernel_;
-  double face_area_ = 0;     ///< [m²]; 0 where not known
-  double rotation_ = 0;      ///< [rev/s]; 0 where not known
-  double screw_mass_ = 0, nut_mass_ = 0;
+  Known known_;
+  double face_area_ = 0;  ///< [m²]; 0 where not known
+  double rotation_ = 0;   ///< [rev/s]; 0 where not known
 };
 
 }  // namespace models
