@@ -86,9 +86,7 @@ struct Kernel {
   }
 
   [[gnu::always_inline]] Loaded load(const Turning& t) const {
-    const double section = path == TorquePath::full     ? t.torque
-                           : path == TorquePath::thread ? t.net - t.face_torque
-                                                        : t.face_torque;
+    const double section = engine::chosen(full_path, t.torque, thread_path, t.net - t.face_torque, t.face_torque);
     const double d2 = t.helix.d2, d3 = t.d3;
     Loaded s;
     s.axial = axial_stress(t.force, d3);
@@ -121,7 +119,6 @@ struct Kernel {
   }
 
   bool clamp, column;
-  TorquePath path;
   double drive_to_torque, thread_start, face_start;
   double lead, pitch, pitch_diameter, root_diameter, nut_minor, nut_major, depth, tan_flank, tan_flanks;
   double nut_length, nut_outside, turns;
@@ -131,6 +128,7 @@ struct Kernel {
   double free_length, end;                               ///< of the column
   double nut_shear;                                      ///< shear area of the nut's threads [m²]
   // What does not vary from pass to pass is a number rather than a condition: conditions keep a loop from vectorising.
+  engine::Choice full_path, thread_path;     ///< which torque the loaded section carries; else the face's
   double no_column;                          ///< 0 for a column, else +infinity: an unbounded margin
   double shear_of_yield, shear_of_ultimate;  ///< shear strength of the screw over each, one of them 0
   double nut_shear_strength_ratio;           ///< shear strength of the nut over its nut_strength
