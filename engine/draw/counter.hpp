@@ -8,7 +8,8 @@ namespace engine {
 using Words = std::array<std::uint64_t, 2>;
 
 /// Threefry-2x64 with 20 rounds.
-/// @source Salmon, Moraes, Dror, Shaw: Parallel random numbers: as easy as 1, 2, 3 (SC11); bit-equal to the authors' code
+/// @source Salmon, Moraes, Dror, Shaw: Parallel random numbers: as easy as 1, 2, 3 (SC11); bit-equal to the authors'
+/// code
 inline Words threefry(Words counter, Words key) {
   constexpr int turns[8] = {16, 42, 12, 31, 16, 32, 24, 21};
   const std::uint64_t keys[3] = {key[0], key[1], 0x1BD11BDAA9FC1A22u ^ key[0] ^ key[1]};

@@ -12,7 +12,7 @@ namespace engine {
 /// One independent part of an input; each has a dimension of its own.
 struct Part {
   std::size_t input = 0;
-  bool factor = false;    ///< multiplies the input; else it is added
+  bool factor = false;  ///< multiplies the input; else it is added
   Marginal marginal;
 };
 

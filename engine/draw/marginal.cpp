@@ -34,10 +34,14 @@ boost::math::students_t_distribution<double> student_of(const Marginal& m) {
 
 double Marginal::mean() const {
   switch (shape) {
-    case Shape::lognormal: return std::exp(a + b * b / 2);
-    case Shape::uniform: return (a + b) / 2;
-    case Shape::triangular: return (a + b + c) / 3;
-    default: return a;
+    case Shape::lognormal:
+      return std::exp(a + b * b / 2);
+    case Shape::uniform:
+      return (a + b) / 2;
+    case Shape::triangular:
+      return (a + b + c) / 3;
+    default:
+      return a;
   }
 }
 
@@ -45,36 +49,54 @@ double Marginal::median() const { return shape == Shape::fixed ? a : quantile(0.
 
 double Marginal::spread() const {
   switch (shape) {
-    case Shape::fixed: return 0;
-    case Shape::normal: return b;
-    case Shape::lognormal: return mean() * std::sqrt(std::expm1(b * b));
-    case Shape::uniform: return (b - a) / std::sqrt(12.0);
-    case Shape::triangular: return std::sqrt((a * a + b * b + c * c - a * b - a * c - b * c) / 18);
-    case Shape::student: return c > 2 ? b * std::sqrt(c / (c - 2)) : std::numeric_limits<double>::quiet_NaN();
+    case Shape::fixed:
+      return 0;
+    case Shape::normal:
+      return b;
+    case Shape::lognormal:
+      return mean() * std::sqrt(std::expm1(b * b));
+    case Shape::uniform:
+      return (b - a) / std::sqrt(12.0);
+    case Shape::triangular:
+      return std::sqrt((a * a + b * b + c * c - a * b - a * c - b * c) / 18);
+    case Shape::student:
+      return c > 2 ? b * std::sqrt(c / (c - 2)) : std::numeric_limits<double>::quiet_NaN();
   }
   return 0;
 }
 
 double Marginal::quantile(double u) const {
   switch (shape) {
-    case Shape::fixed: return a;
-    case Shape::normal: return a + b * normal_quantile(u);
-    case Shape::lognormal: return std::exp(a + b * normal_quantile(u));
-    case Shape::uniform: return a + (b - a) * u;
-    case Shape::triangular: return triangular_quantile(*this, u);
-    case Shape::student: return a + b * boost::math::quantile(student_of(*this), u);
+    case Shape::fixed:
+      return a;
+    case Shape::normal:
+      return a + b * normal_quantile(u);
+    case Shape::lognormal:
+      return std::exp(a + b * normal_quantile(u));
+    case Shape::uniform:
+      return a + (b - a) * u;
+    case Shape::triangular:
+      return triangular_quantile(*this, u);
+    case Shape::student:
+      return a + b * boost::math::quantile(student_of(*this), u);
   }
   return a;
 }
 
 double Marginal::distribution(double x) const {
   switch (shape) {
-    case Shape::fixed: return x >= a ? 1 : 0;
-    case Shape::normal: return normal_distribution((x - a) / b);
-    case Shape::lognormal: return x <= 0 ? 0 : normal_distribution((std::log(x) - a) / b);
-    case Shape::uniform: return x <= a ? 0 : x >= b ? 1 : (x - a) / (b - a);
-    case Shape::triangular: return triangular_distribution(*this, x);
-    case Shape::student: return boost::math::cdf(student_of(*this), (x - a) / b);
+    case Shape::fixed:
+      return x >= a ? 1 : 0;
+    case Shape::normal:
+      return normal_distribution((x - a) / b);
+    case Shape::lognormal:
+      return x <= 0 ? 0 : normal_distribution((std::log(x) - a) / b);
+    case Shape::uniform:
+      return x <= a ? 0 : x >= b ? 1 : (x - a) / (b - a);
+    case Shape::triangular:
+      return triangular_distribution(*this, x);
+    case Shape::student:
+      return boost::math::cdf(student_of(*this), (x - a) / b);
   }
   return 0;
 }
@@ -119,25 +141,34 @@ Marginal range_of_practice(double low, double high, double inside, Shape shape) 
       must(low > 0, "the low end of a lognormal range must be above 0");
       return {Shape::lognormal, std::log(low * high) / 2, std::log(high / low) / (2 * z), 0};
     }
-    case Shape::normal: return normal(middle, half / z);
-    case Shape::uniform: return uniform(middle - half / inside, middle + half / inside);
+    case Shape::normal:
+      return normal(middle, half / z);
+    case Shape::uniform:
+      return uniform(middle - half / inside, middle + half / inside);
     case Shape::triangular: {
       const double reach = half / (1 - std::sqrt(1 - inside));
       return triangular(middle - reach, middle, middle + reach);
     }
-    default: must(false, "a range of practice is lognormal, normal, uniform or triangular");
+    default:
+      must(false, "a range of practice is lognormal, normal, uniform or triangular");
   }
   return {};
 }
 
 std::string name(Shape shape) {
   switch (shape) {
-    case Shape::fixed: return "fixed";
-    case Shape::normal: return "normal";
-    case Shape::lognormal: return "lognormal";
-    case Shape::uniform: return "uniform";
-    case Shape::triangular: return "triangular";
-    case Shape::student: return "student";
+    case Shape::fixed:
+      return "fixed";
+    case Shape::normal:
+      return "normal";
+    case Shape::lognormal:
+      return "lognormal";
+    case Shape::uniform:
+      return "uniform";
+    case Shape::triangular:
+      return "triangular";
+    case Shape::student:
+      return "student";
   }
   return "";
 }

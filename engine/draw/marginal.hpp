@@ -9,15 +9,16 @@ enum class Shape { fixed, normal, lognormal, uniform, triangular, student };
 /// One distribution; the parameters' meaning follows the shape. Valid by construction (see the makers below).
 struct Marginal {
   Shape shape = Shape::fixed;
-  double a = 0;    ///< fixed: the value · normal: mean · lognormal: mean of ln x · uniform, triangular: low · student: location
-  double b = 0;    ///< normal: spread · lognormal: spread of ln x · uniform, triangular: high · student: scale
-  double c = 0;    ///< triangular: mode · student: degrees of freedom
+  double a =
+      0;  ///< fixed: the value · normal: mean · lognormal: mean of ln x · uniform, triangular: low · student: location
+  double b = 0;  ///< normal: spread · lognormal: spread of ln x · uniform, triangular: high · student: scale
+  double c = 0;  ///< triangular: mode · student: degrees of freedom
 
-  double mean() const;                ///< infinite-variance cases included: the location
+  double mean() const;  ///< infinite-variance cases included: the location
   double median() const;
-  double spread() const;              ///< one standard deviation; NaN for a student with fewer than 3 degrees of freedom
-  double quantile(double u) const;    ///< u in (0, 1)
-  double distribution(double x) const;///< P(X ≤ x)
+  double spread() const;            ///< one standard deviation; NaN for a student with fewer than 3 degrees of freedom
+  double quantile(double u) const;  ///< u in (0, 1)
+  double distribution(double x) const;  ///< P(X ≤ x)
 };
 
 Marginal fixed_at(double value);

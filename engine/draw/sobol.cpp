@@ -15,7 +15,8 @@ std::uint64_t word(std::uint64_t key, Stream stream, std::uint64_t net, std::siz
 
 /// Direction numbers under a random lower-triangular bit matrix: output bit r is the parity of the input bits at and
 /// above r, chosen at random, with bit r itself always in.
-Directions scramble(const Directions& plain, std::uint64_t key, Stream stream, std::uint64_t net, std::size_t dimension) {
+Directions scramble(const Directions& plain, std::uint64_t key, Stream stream, std::uint64_t net,
+                    std::size_t dimension) {
   Directions scrambled{};
   for (std::size_t r = 0; r < sobol_bits; ++r) {
     const std::uint64_t bit = std::uint64_t{1} << (63 - r), above = ~(bit - 1) & ~bit;
@@ -56,7 +57,8 @@ void SobolNet::fill(std::size_t dimension, std::uint64_t first, std::size_t n, d
     u[i] = unit(x);
     // The next index flips its trailing ones and the zero above them.
     const std::uint64_t next = first + i + 1;
-    for (std::uint64_t flips = (first + i) ^ next; flips; flips &= flips - 1) x ^= v[static_cast<std::size_t>(std::countr_zero(flips))];
+    for (std::uint64_t flips = (first + i) ^ next; flips; flips &= flips - 1)
+      x ^= v[static_cast<std::size_t>(std::countr_zero(flips))];
   }
 }
 

@@ -14,7 +14,7 @@ inline constexpr std::size_t block_size = 1024;
 class Block {
 public:
   explicit Block(std::size_t rows)
-      : rows_(rows), data_(new(std::align_val_t{64}) double[rows * block_size](), Release{}) {}
+      : rows_(rows), data_(new (std::align_val_t{64}) double[rows * block_size](), Release{}) {}
 
   std::size_t rows() const { return rows_; }
   double* row(std::size_t i) { return data_.get() + i * block_size; }
@@ -28,7 +28,8 @@ private:
   std::unique_ptr<double[], Release> data_;
 };
 
-/// Anybody's deterministic model: rows of inputs in, rows of outputs out, pass by pass and nothing carried between passes.
+/// Anybody's deterministic model: rows of inputs in, rows of outputs out, pass by pass and nothing carried between
+/// passes.
 class BlockModel {
 public:
   virtual ~BlockModel() = default;

@@ -40,8 +40,8 @@ void keep(const Passed& passed, const Scratch& s, std::size_t n, std::uint64_t a
 Counted count_chunk(const Passed& passed, const Ask& ask, const Chunks& chunks, std::uint64_t chunk,
                     const std::vector<Histogram>& empty, Survey& kept) {
   const std::size_t outputs = passed.model.outputs();
-  Counted counted{chunks.net(chunk), std::vector<Moments>(outputs), empty,
-                  std::vector<std::uint64_t>(ask.thresholds.size()), {}};
+  Counted counted{
+      chunks.net(chunk), std::vector<Moments>(outputs), empty, std::vector<std::uint64_t>(ask.thresholds.size()), {}};
   Scratch scratch(passed);
   for (std::uint64_t b = chunks.first(chunk); b < chunks.end(chunk); ++b) {
     const std::size_t n = pass_block(passed, b, scratch);

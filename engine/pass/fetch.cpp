@@ -93,8 +93,7 @@ void fetch(std::vector<Wanted>& all, const Counts& counts, const Passed& passed,
   Values values(outputs);
   const Chunks chunks(passed.plan);
   run_chunks(
-      chunks.count(), running,
-      [&](std::uint64_t chunk) { return fetch_chunk(passed, counts, open, chunks, chunk); },
+      chunks.count(), running, [&](std::uint64_t chunk) { return fetch_chunk(passed, counts, open, chunks, chunk); },
       [&](Values& found) {
         for (std::size_t k = 0; k < outputs; ++k)
           for (auto& [bin, list] : found[k]) values[k][bin].insert(values[k][bin].end(), list.begin(), list.end());

@@ -38,7 +38,10 @@ private:
 /// One thread's working blocks.
 struct Scratch {
   explicit Scratch(const Passed& p)
-      : u(std::max<std::size_t>(1, p.law.dimensions())), x(p.law.inputs()), y(p.model.outputs()), clipped(p.law.inputs()) {}
+      : u(std::max<std::size_t>(1, p.law.dimensions())),
+        x(p.law.inputs()),
+        y(p.model.outputs()),
+        clipped(p.law.inputs()) {}
   Block u, x, y;
   std::vector<std::uint64_t> clipped;  ///< impossible draws so far, by input
 };

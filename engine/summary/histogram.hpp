@@ -1,7 +1,7 @@
 #pragma once
 /// Whole-number counts in equal bins: order of arrival does not matter, and merging is exact.
-#include <cstdint>
 #include <cstddef>
+#include <cstdint>
 #include <vector>
 
 namespace engine {

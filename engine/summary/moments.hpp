@@ -22,9 +22,12 @@ struct Moments {
     Moments m;
     double sum = 0;
     for (std::size_t i = 0; i < passes; ++i) {
-      if (std::isnan(x[i])) ++m.missing;
-      else if (std::isinf(x[i])) ++m.unbounded;
-      else ++m.n, sum += x[i], m.least = std::min(m.least, x[i]), m.most = std::max(m.most, x[i]);
+      if (std::isnan(x[i]))
+        ++m.missing;
+      else if (std::isinf(x[i]))
+        ++m.unbounded;
+      else
+        ++m.n, sum += x[i], m.least = std::min(m.least, x[i]), m.most = std::max(m.most, x[i]);
     }
     if (m.n == 0) return m;
     m.mean = sum / static_cast<double>(m.n);

@@ -22,12 +22,12 @@ struct Draw {
 struct Turning {
   Helix helix;
   double d3 = 0;
-  double arm = 0;          ///< r_up + r_face [m]
-  double face_arm = 0;     ///< r_face [m]
-  double force = 0;        ///< F [N]
-  double net = 0;          ///< torque without drag [N·m]
-  double torque = 0;       ///< T [N·m]
-  double face_torque = 0;  ///< F r_face/m [N·m]
+  double arm = 0;                ///< r_up + r_face [m]
+  double face_arm = 0;           ///< r_face [m]
+  double force = 0;              ///< F [N]
+  double net = 0;                ///< torque without drag [N·m]
+  double torque = 0;             ///< T [N·m]
+  double face_torque = 0;        ///< F r_face/m [N·m]
   double moment_per_torque = 0;  ///< handle bending over torque: overhang/handle of a one-armed pull, else 0
 };
 
@@ -120,12 +120,12 @@ struct Kernel {
   double drive_to_torque, thread_start, face_start;
   double lead, pitch, pitch_diameter, root_diameter, nut_minor, nut_major, depth, tan_flank, tan_flanks;
   double nut_length, nut_outside, turns;
-  double share;                     ///< of the force on the first turn, k1
-  double friction_radius;           ///< r_m of the face
+  double share;                                          ///< of the force on the first turn, k1
+  double friction_radius;                                ///< r_m of the face
   double moment_per_torque, overload_moment_per_torque;  ///< handle bending, working and overload pull
-  double free_length, end;          ///< of the column
-  double nut_shear;                 ///< shear area of the nut's threads [m²]
-  double nut_shear_strength_ratio;  ///< shear strength of the nut over its nut_strength
+  double free_length, end;                               ///< of the column
+  double nut_shear;                                      ///< shear area of the nut's threads [m²]
+  double nut_shear_strength_ratio;                       ///< shear strength of the nut over its nut_strength
 
 private:
   Turning at_rest(const Draw& x) const {

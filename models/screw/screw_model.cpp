@@ -15,9 +15,9 @@ StripBasis basis_of(const std::vector<Limit>& limits) {
 
 Draw draw_at(const engine::Block& x, std::size_t i) {
   const auto of = [&](Input input) { return x.row(static_cast<std::size_t>(input))[i]; };
-  return {of(Input::drive),          of(Input::load),         of(Input::thread_friction), of(Input::face_friction),
-          of(Input::drag),           of(Input::screw_yield),  of(Input::screw_strength),  of(Input::nut_strength),
-          of(Input::modulus),        of(Input::model_error),  of(Input::diameters)};
+  return {of(Input::drive),   of(Input::load),        of(Input::thread_friction), of(Input::face_friction),
+          of(Input::drag),    of(Input::screw_yield), of(Input::screw_strength),  of(Input::nut_strength),
+          of(Input::modulus), of(Input::model_error), of(Input::diameters)};
 }
 
 Draw draw_of(const Inputs& x) { return {x[0], x[1], x[2], x[3], x[4], x[5], x[6], x[7], x[8], x[9], x[10]}; }
@@ -96,20 +96,34 @@ Parts ScrewModel::parts_at(double torque, const Inputs& x) const {
 double ScrewModel::value(Must must, const Draw& x, const Judged& j) const {
   const auto& [turning, pulled, loaded, overloaded, parts, overload] = j;
   switch (must) {
-    case Must::force: return turning.force;
-    case Must::torque: return kernel_.starting_torque(turning, x);
-    case Must::hand_force: return kernel_.starting_torque(turning, x) / (duty_.handle.value_or(none) * duty_.hands);
-    case Must::yield: return loaded.body;
-    case Must::thread_root: return loaded.thread_root;
-    case Must::buckling: return kernel_.column ? kernel_.buckles_at(turning, x) : none;
-    case Must::slenderness: return kernel_.column ? kernel_.free_length / (turning.d3 / 4) : none;
-    case Must::bearing: return loaded.bearing;
-    case Must::face_bearing: return face_area_ > 0 ? turning.force / face_area_ : none;
-    case Must::self_locking: return lock_margin(turning.helix, x.thread_friction, 0);
-    case Must::mass: return screw_mass_ + nut_mass_;
-    case Must::nut_body: return std::max(loaded.nut_tension, loaded.nut_hoop);
-    case Must::stripping: return std::max(loaded.screw_shear, loaded.nut_shear);
-    case Must::overload: return overload.least();
+    case Must::force:
+      return turning.force;
+    case Must::torque:
+      return kernel_.starting_torque(turning, x);
+    case Must::hand_force:
+      return kernel_.starting_torque(turning, x) / (duty_.handle.value_or(none) * duty_.hands);
+    case Must::yield:
+      return loaded.body;
+    case Must::thread_root:
+      return loaded.thread_root;
+    case Must::buckling:
+      return kernel_.column ? kernel_.buckles_at(turning, x) : none;
+    case Must::slenderness:
+      return kernel_.column ? kernel_.free_length / (turning.d3 / 4) : none;
+    case Must::bearing:
+      return loaded.bearing;
+    case Must::face_bearing:
+      return face_area_ > 0 ? turning.force / face_area_ : none;
+    case Must::self_locking:
+      return lock_margin(turning.helix, x.thread_friction, 0);
+    case Must::mass:
+      return screw_mass_ + nut_mass_;
+    case Must::nut_body:
+      return std::max(loaded.nut_tension, loaded.nut_hoop);
+    case Must::stripping:
+      return std::max(loaded.screw_shear, loaded.nut_shear);
+    case Must::overload:
+      return overload.least();
   }
   return none;
 }
@@ -124,20 +138,32 @@ double ScrewModel::margin(const Limit& limit, const Draw& x, const Judged& judge
 double ScrewModel::capacity_margin(const Limit& limit, const Draw& x, const Judged& judged) const {
   const double demand = value(limit.must, x, judged);
   switch (limit.must) {
-    case Must::force: return demand / duty_.force.value_or(none);
-    case Must::torque: return over(x.drive * kernel_.drive_to_torque, demand);
-    case Must::hand_force: return over(x.drive, demand);
-    case Must::yield: return judged.parts.yield;
-    case Must::thread_root: return judged.parts.thread_root;
-    case Must::nut_body: return over(x.nut_strength, demand);
-    case Must::buckling: return judged.parts.buckling;
-    case Must::bearing: return over(allowances_.bearing_pressure, demand);
-    case Must::face_bearing: return over(allowances_.face_pressure, demand);
-    case Must::stripping: return judged.parts.stripping;
+    case Must::force:
+      return demand / duty_.force.value_or(none);
+    case Must::torque:
+      return over(x.drive * kernel_.drive_to_torque, demand);
+    case Must::hand_force:
+      return over(x.drive, demand);
+    case Must::yield:
+      return judged.parts.yield;
+    case Must::thread_root:
+      return judged.parts.thread_root;
+    case Must::nut_body:
+      return over(x.nut_strength, demand);
+    case Must::buckling:
+      return judged.parts.buckling;
+    case Must::bearing:
+      return over(allowances_.bearing_pressure, demand);
+    case Must::face_bearing:
+      return over(allowances_.face_pressure, demand);
+    case Must::stripping:
+      return judged.parts.stripping;
     case Must::self_locking:
-    case Must::overload: return demand;
+    case Must::overload:
+      return demand;
     case Must::slenderness:
-    case Must::mass: return none;
+    case Must::mass:
+      return none;
   }
   return none;
 }

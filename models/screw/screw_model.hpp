@@ -57,8 +57,8 @@ private:
   Allowances allowances_;
   std::vector<Limit> limits_;
   Kernel kernel_;
-  double face_area_ = 0;     ///< [m²]; 0 where not known
-  double rotation_ = 0;      ///< [rev/s]; 0 where not known
+  double face_area_ = 0;  ///< [m²]; 0 where not known
+  double rotation_ = 0;   ///< [rev/s]; 0 where not known
   double screw_mass_ = 0, nut_mass_ = 0;
 };
 

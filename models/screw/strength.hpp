@@ -1,5 +1,6 @@
 #pragma once
-/// Stresses of the screw and the nut under one axial force and torque: one pass, plain doubles, inlined into the kernel.
+/// Stresses of the screw and the nut under one axial force and torque: one pass, plain doubles, inlined into the
+/// kernel.
 /// @source Shigley, Mechanical Engineering Design, 9th ed., Eqs. 8-7 to 8-11, generalised to any flank angles
 #include <algorithm>
 #include <cmath>
@@ -22,7 +23,8 @@ inline double combined_stress(double axial, double bending, double torsion) {
   return std::sqrt(normal * normal + 3 * torsion * torsion);
 }
 
-/// von Mises stress [Pa] at the root of the screw's first turn, which carries the share k1 of the force: σ_x = 6 k1 F arm
+/// von Mises stress [Pa] at the root of the screw's first turn, which carries the share k1 of the force: σ_x = 6 k1 F
+/// arm
 /// /(π d3 b²) with b the root width and arm (d2 − d3)/2, σ_y = −σ (the worst fibre), τ_yz = τ.
 /// @param share       k1 = max(0.38, 1/N)
 /// @param tan_flanks  tan α_l + tan α_o
@@ -48,13 +50,15 @@ inline double nut_hoop_stress(double force, double tan_flank, double d2, double 
   return p_r * (D_o * D_o + D4 * D4) / (D_o * D_o - D4 * D4);
 }
 
-/// Shear area [m²] across the screw's threads, at the nut's minor diameter: π D1 L_e [1/2 + (d2 − D1)(tan α_l + tan α_o)/(2P)].
+/// Shear area [m²] across the screw's threads, at the nut's minor diameter: π D1 L_e [1/2 + (d2 − D1)(tan α_l + tan
+/// α_o)/(2P)].
 /// @source ASME B1.5 and B1.1 App. B, form of the equation
 inline double screw_shear_area(double D1, double L_e, double d2, double pitch, double tan_flanks) {
   return π * D1 * L_e * (0.5 + (d2 - D1) * tan_flanks / (2 * pitch));
 }
 
-/// Shear area [m²] across the nut's threads, at the screw's major diameter: π d L_e [1/2 + (d − d2)(tan α_l + tan α_o)/(2P)].
+/// Shear area [m²] across the nut's threads, at the screw's major diameter: π d L_e [1/2 + (d − d2)(tan α_l + tan
+/// α_o)/(2P)].
 inline double nut_shear_area(double d, double L_e, double d2, double pitch, double tan_flanks) {
   return π * d * L_e * (0.5 + (d - d2) * tan_flanks / (2 * pitch));
 }
@@ -62,7 +66,8 @@ inline double nut_shear_area(double d, double L_e, double d2, double pitch, doub
 /// Shear strength [Pa] of a brittle nut from its tensile strength: S_ut S_uc/(S_ut + S_uc) with S_uc = 3.6 S_ut.
 inline double brittle_shear_strength(double tensile) { return tensile * 3.6 / 4.6; }
 
-/// Load [N] at which a column of circular section d3 buckles: Euler above the transition slenderness, J. B. Johnson below.
+/// Load [N] at which a column of circular section d3 buckles: Euler above the transition slenderness, J. B. Johnson
+/// below.
 /// @param length     free length L [m], ≥ 0
 /// @param end        end constant C [-]
 /// @source Shigley 9th ed., Eqs. 4-42 and 4-46, Table 4-2

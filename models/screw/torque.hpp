@@ -10,9 +10,9 @@ namespace models {
 
 /// The thread's part of every torque formula, for one pitch diameter.
 struct Helix {
-  double d2 = 0;   ///< pitch diameter [m]
-  double tan_λ = 0;///< lead / (π d2)
-  double s = 1;    ///< 1/cos α_n, with tan α_n = tan α_l · cos λ
+  double d2 = 0;     ///< pitch diameter [m]
+  double tan_λ = 0;  ///< lead / (π d2)
+  double s = 1;      ///< 1/cos α_n, with tan α_n = tan α_l · cos λ
 };
 
 /// @param lead            [m]

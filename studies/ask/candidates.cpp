@@ -55,8 +55,8 @@ void build(const Study& study, Candidate& candidate, const Seed& seed) {
     candidate.surface.screw = *row;
   if (!seed.size) return;
   try {
-    candidate.thread =
-        models::make_thread(seed.size->form, seed.size->diameter, seed.size->pitch, candidate.starts, study.choices.made);
+    candidate.thread = models::make_thread(seed.size->form, seed.size->diameter, seed.size->pitch, candidate.starts,
+                                           study.choices.made);
   } catch (const engine::Refusal& refusal) {
     candidate.why_not = refusal.problems().front().problem;
     return;
@@ -92,7 +92,8 @@ models::Thread thread_in(const Study& study, const Candidate& candidate, double 
   return models::make_thread(candidate.band->form, diameter, pitch, candidate.starts, study.choices.made);
 }
 
-models::Design design_of(const Study& study, const Candidate& candidate, const models::Thread& thread, double nut_length) {
+models::Design design_of(const Study& study, const Candidate& candidate, const models::Thread& thread,
+                         double nut_length) {
   models::Design design;
   design.thread = thread;
   design.nut_length = nut_length;

@@ -40,8 +40,8 @@ ScatterPart thread_friction(const Study& study, const Surface& surface) {
   if (!row)
     throw no_row(fmt::format("no friction of {} on {}, {}", surface.screw.name, surface.nut.name, surface.lubrication),
                  "type thread_friction in [scatter]");
-  return practice(engine::range_of_practice(row->low, row->high, inside_of_practice), range_in_words(row->low, row->high),
-                  row->source);
+  return practice(engine::range_of_practice(row->low, row->high, inside_of_practice),
+                  range_in_words(row->low, row->high), row->source);
 }
 
 ScatterPart face_friction(const Study& study, const Surface& surface) {
@@ -56,14 +56,22 @@ ScatterPart face_friction(const Study& study, const Surface& surface) {
 
 double own_value(const Study& study, const Surface& surface, Input input) {
   switch (input) {
-    case Input::drive: return study.duty.drive_value;
-    case Input::load: return study.duty.action == models::Action::lift ? study.duty.force.value_or(0) : 0;
-    case Input::screw_yield: return surface.screw.yield;
-    case Input::screw_strength: return surface.screw.ultimate;
-    case Input::nut_strength: return surface.nut.brittle ? surface.nut.ultimate : surface.nut.yield;
-    case Input::modulus: return surface.screw.modulus;
-    case Input::model_error: return 1;
-    default: return 0;
+    case Input::drive:
+      return study.duty.drive_value;
+    case Input::load:
+      return study.duty.action == models::Action::lift ? study.duty.force.value_or(0) : 0;
+    case Input::screw_yield:
+      return surface.screw.yield;
+    case Input::screw_strength:
+      return surface.screw.ultimate;
+    case Input::nut_strength:
+      return surface.nut.brittle ? surface.nut.ultimate : surface.nut.yield;
+    case Input::modulus:
+      return surface.screw.modulus;
+    case Input::model_error:
+      return 1;
+    default:
+      return 0;
   }
 }
 
@@ -71,7 +79,8 @@ Resolved resolve(const Study& study, const Surface& surface, const Scatter& scat
   Resolved r;
   r.parts = scatter.parts;
   if (scatter.handbook) {
-    r.parts = {scatter.input == Input::thread_friction ? thread_friction(study, surface) : face_friction(study, surface)};
+    r.parts = {scatter.input == Input::thread_friction ? thread_friction(study, surface)
+                                                       : face_friction(study, surface)};
     r.from_table = true;
   }
   r.base = scatter.base.value_or(own_value(study, surface, scatter.input));
@@ -88,9 +97,7 @@ std::string in_words(Varies varies) {
   return varies == Varies::every_pull ? "every pull" : varies == Varies::every_screw ? "every screw" : "fixed";
 }
 
-double least_possible(Input input) {
-  return input == Input::diameters ? -std::numeric_limits<double>::infinity() : 0;
-}
+double least_possible(Input input) { return input == Input::diameters ? -std::numeric_limits<double>::infinity() : 0; }
 
 /// Pairs of parts of the two frictions that vary alike, first with first.
 std::vector<engine::Tie> friction_ties(const std::vector<engine::Part>& parts, const std::vector<Varies>& varies,

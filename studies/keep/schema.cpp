@@ -184,6 +184,9 @@ const std::vector<StoredAttribute>& results_attributes() {
       {"mass", Stored::f64, "its mass in kg", picked},
       {"governs", Stored::text, "the limit that the next size down first misses; empty where none", always},
       {"tightest", Stored::text, "the limit with least to spare; empty where none", always},
+      {"line_answer", Stored::text, "the answer in few words, for a table of several studies", always},
+      {"line_mass", Stored::text, "the mass in the user's unit, for the same", always},
+      {"line_tightest", Stored::text, "the tightest limit and what it has to spare, for the same", always},
   };
   return table;
 }

@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include "engine/base/format.hpp"
-#include "studies/read/pairs.hpp"
 #include "studies/read/choose.hpp"
+#include "studies/read/pairs.hpp"
 
 namespace studies::read {
 namespace {

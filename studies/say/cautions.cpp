@@ -14,10 +14,14 @@ void add_once(std::vector<Caution>& all, const Caution& caution) {
 
 std::string level_word(Level level) {
   switch (level) {
-    case Level::notice: return "NOTICE";
-    case Level::caution: return "CAUTION";
-    case Level::warning: return "WARNING";
-    case Level::danger: return "DANGER";
+    case Level::notice:
+      return "NOTICE";
+    case Level::caution:
+      return "CAUTION";
+    case Level::warning:
+      return "WARNING";
+    case Level::danger:
+      return "DANGER";
   }
   return "CAUTION";
 }

@@ -81,7 +81,10 @@ TEST_CASE("Whole numbers are kept to the last figure or refused") {
 
 TEST_CASE("Line ends of any system and a byte order mark are no matter") {
   CHECK(parse("a = 1\r\nb = 2\r\n").find("b")->place.line == 2);
-  CHECK(parse("\xEF\xBB\xBF" "a = 1\n").entries[0].first.place.column == 1);
+  CHECK(parse("\xEF\xBB\xBF"
+              "a = 1\n")
+            .entries[0]
+            .first.place.column == 1);
   CHECK(parse("a = \"é\" # ü\n").find("a")->text == "é");
 }
 
@@ -120,7 +123,10 @@ TEST_CASE("Values that are not finite are all refused, each at its place") {
 
 TEST_CASE("Bytes that are not UTF-8 are refused at their place") {
   CHECK_THAT(refusal("a = 1\nb = \"caf\xE9\"\n"), StartsWith("study.toml:2:9: A character here is not UTF-8"));
-  CHECK_THAT(refusal(std::string("\xFF\xFE" "a\0", 4)), Contains("UTF-16"));
+  CHECK_THAT(refusal(std::string("\xFF\xFE"
+                                 "a\0",
+                                 4)),
+             Contains("UTF-16"));
   CHECK_FALSE(refusal(std::string("a = 1\0", 6)).empty());
 }
 
