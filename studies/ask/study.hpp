@@ -96,6 +96,9 @@ struct Echo {
 };
 
 enum class Level { notice, caution, warning, danger };
+/// "NOTICE", "CAUTION", "WARNING", "DANGER".
+std::string name(Level level);
+
 struct Caution {
   Level level = Level::caution;
   std::string text;  ///< what to mind

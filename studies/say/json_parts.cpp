@@ -177,7 +177,7 @@ Json scatter_json(const Answer& answer) {
 Json cautions_json(const Answer& answer) {
   Json cautions = Json::array();
   for (const Caution& it : all_cautions(answer))
-    cautions.push_back(Json{{"level", level_word(it.level)}, {"text", it.text}, {"why", it.why}});
+    cautions.push_back(Json{{"level", name(it.level)}, {"text", it.text}, {"why", it.why}});
   return cautions;
 }
 
