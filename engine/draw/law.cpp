@@ -33,7 +33,8 @@ Law::Law(std::vector<double> base, std::vector<double> floors, std::vector<Part>
   std::vector<bool> tied(parts_.size());
   for (const Tie& tie : ties) {
     for (const std::size_t part : {tie.part, tie.other})
-      if (parts_[part].marginal.shape == Shape::draws) throw std::invalid_argument("draws have the correlation of their rows");
+      if (parts_[part].marginal.shape == Shape::draws)
+        throw std::invalid_argument("draws have the correlation of their rows");
     const auto i = static_cast<Eigen::Index>(tie.part), j = static_cast<Eigen::Index>(tie.other);
     correlation(i, j) = correlation(j, i) = tie.correlation;
     tied[tie.part] = tied[tie.other] = true;

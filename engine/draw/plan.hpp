@@ -16,7 +16,8 @@ public:
   enum class Kind { plain, sobol, latin };
 
   /// @param dimensions  uniforms per pass; 0 is allowed
-  /// @param count       passes asked for; sobol rounds up to net_count whole nets of 2^m ≥ 64 points, latin to net_count
+  /// @param count       passes asked for; sobol rounds up to net_count whole nets of 2^m ≥ 64 points, latin to
+  /// net_count
   ///                    designs of any equal size ≥ 64
   Plan(Kind kind, std::size_t dimensions, std::uint64_t count, std::uint64_t key, Stream stream);
 

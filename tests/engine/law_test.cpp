@@ -178,7 +178,11 @@ TEST_CASE("Columns of one table are drawn row by row, so that they keep their co
   std::vector<double> one, ten, other;
   for (int row = 0; row < 50; ++row) one.push_back(row), ten.push_back(10 * row), other.push_back(100 + row);
   const Law law({0, 0, 0, 0}, std::vector<double>(4, no_floor),
-                {{0, false, draws("a.csv", one)}, {3, false, normal(0, 1)}, {1, false, draws("a.csv", ten)}, {2, false, draws("b.csv", other)}}, {});
+                {{0, false, draws("a.csv", one)},
+                 {3, false, normal(0, 1)},
+                 {1, false, draws("a.csv", ten)},
+                 {2, false, draws("b.csv", other)}},
+                {});
   CHECK(law.dimensions() == 3);
   constexpr std::size_t n = 20000;
   const Rows x = drawn(law, n, 12);
@@ -197,7 +201,10 @@ TEST_CASE("Columns of one table are drawn row by row, so that they keep their co
 }
 
 TEST_CASE("Parts behind draws are tied as they are elsewhere, and draws cannot be", "[statistical]") {
-  const std::vector<Part> parts = {{0, false, draws("a", {1, 2, 3})}, {1, false, draws("a", {4, 5, 6})}, {2, false, normal(0, 1)}, {3, false, normal(0, 1)}};
+  const std::vector<Part> parts = {{0, false, draws("a", {1, 2, 3})},
+                                   {1, false, draws("a", {4, 5, 6})},
+                                   {2, false, normal(0, 1)},
+                                   {3, false, normal(0, 1)}};
   const std::vector<double> base(4), floors(4, no_floor);
   constexpr std::size_t n = 20000;
   const Rows x = drawn(Law(base, floors, parts, {{2, 3, 0.6}}), n, 5);
