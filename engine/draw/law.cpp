@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <stdexcept>
 
 namespace engine {
@@ -11,20 +12,29 @@ namespace {
 
 /// x(z) of a standard normal z.
 double of_normal(const Marginal& m, double z) {
-  if (m.shape == Shape::normal) return m.a + m.b * z;
-  if (m.shape == Shape::lognormal) return std::exp(m.a + m.b * z);
-  return m.quantile(std::clamp(normal_distribution(z), 0x1p-53, 1 - 0x1p-53));
+  if (m.window.whole() && m.shape == Shape::normal) return m.a + m.b * z;
+  if (m.window.whole() && m.shape == Shape::lognormal) return std::exp(m.a + m.b * z);
+  return m.quantile(normal_distribution(z), normal_distribution(-z));
 }
 
 }  // namespace
 
 Law::Law(std::vector<double> base, std::vector<double> floors, std::vector<Part> parts, const std::vector<Tie>& ties)
     : base_(std::move(base)), floors_(std::move(floors)), parts_(std::move(parts)), mix_(parts_.size()) {
+  std::map<std::string, std::size_t> tables;
+  for (const Part& part : parts_) {
+    const bool draws = part.marginal.shape == Shape::draws;
+    dimension_.push_back(draws ? tables.emplace(part.marginal.column->table, dimensions_).first->second : dimensions_);
+    if (dimension_.back() == dimensions_) ++dimensions_;
+  }
   if (ties.empty()) return;
   const auto n = static_cast<Eigen::Index>(parts_.size());
   Eigen::MatrixXd correlation = Eigen::MatrixXd::Identity(n, n);
   std::vector<bool> tied(parts_.size());
   for (const Tie& tie : ties) {
+    for (const std::size_t part : {tie.part, tie.other})
+      if (parts_[part].marginal.shape == Shape::draws)
+        throw std::invalid_argument("draws have the correlation of their rows");
     const auto i = static_cast<Eigen::Index>(tie.part), j = static_cast<Eigen::Index>(tie.other);
     correlation(i, j) = correlation(j, i) = tie.correlation;
     tied[tie.part] = tied[tie.other] = true;
@@ -39,13 +49,17 @@ Law::Law(std::vector<double> base, std::vector<double> floors, std::vector<Part>
 
 void Law::draw(const Block& u, std::size_t part, std::size_t passes, double* value) const {
   const Marginal& marginal = parts_[part].marginal;
+  if (marginal.shape == Shape::draws) {
+    for (std::size_t i = 0; i < passes; ++i) value[i] = marginal.column->at(u.row(dimension_[part])[i]);
+    return;
+  }
   if (mix_[part].size() < 2) {
-    for (std::size_t i = 0; i < passes; ++i) value[i] = marginal.quantile(u.row(part)[i]);
+    for (std::size_t i = 0; i < passes; ++i) value[i] = marginal.quantile(u.row(dimension_[part])[i]);
     return;
   }
   std::fill(value, value + passes, 0.0);
   for (const auto& [source, weight] : mix_[part])
-    for (std::size_t i = 0; i < passes; ++i) value[i] += weight * normal_quantile(u.row(source)[i]);
+    for (std::size_t i = 0; i < passes; ++i) value[i] += weight * normal_quantile(u.row(dimension_[source])[i]);
   for (std::size_t i = 0; i < passes; ++i) value[i] = of_normal(marginal, value[i]);
 }
 

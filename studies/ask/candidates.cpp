@@ -33,15 +33,6 @@ std::vector<Seed> seeds(const ThreadChoice& choice) {
   return all;
 }
 
-std::vector<Surface> surfaces(const Choices& choices) {
-  std::vector<Surface> all;
-  for (const std::string& lubrication : choices.lubrication)
-    for (const models::Material& screw : choices.screw)
-      for (const models::Material& nut : choices.nut)
-        for (const models::Face& face : choices.face) all.push_back({lubrication, screw, nut, face});
-  return all;
-}
-
 std::vector<int> starts_of(const Seed& seed, const Choices& choices) {
   if (seed.size && seed.size->starts_said) return {seed.size->starts};
   return choices.starts;
@@ -67,6 +58,15 @@ void build(const Study& study, Candidate& candidate, const Seed& seed) {
 }
 
 }  // namespace
+
+std::vector<Surface> surfaces(const Choices& choices) {
+  std::vector<Surface> all;
+  for (const std::string& lubrication : choices.lubrication)
+    for (const models::Material& screw : choices.screw)
+      for (const models::Material& nut : choices.nut)
+        for (const models::Face& face : choices.face) all.push_back({lubrication, screw, nut, face});
+  return all;
+}
 
 std::vector<Candidate> candidates(const Study& study) {
   std::vector<Candidate> all;

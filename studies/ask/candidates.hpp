@@ -29,6 +29,9 @@ struct Candidate {
   std::string why_not;  ///< why it cannot be built at all; empty where it can
 };
 
+/// Every combination of lubrication, materials and face, in the order typed.
+std::vector<Surface> surfaces(const Choices& choices);
+
 /// All of them. Combinations that cannot be built carry `why_not`.
 std::vector<Candidate> candidates(const Study& study);
 

@@ -2,10 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
 #include "engine/base/format.hpp"
+#include "studies/ask/ties.hpp"
 
 namespace studies {
 namespace {
@@ -99,32 +101,17 @@ std::string in_words(Varies varies) {
 
 double least_possible(Input input) { return input == Input::diameters ? -std::numeric_limits<double>::infinity() : 0; }
 
-/// Pairs of parts of the two frictions that vary alike, first with first.
-std::vector<engine::Tie> friction_ties(const std::vector<engine::Part>& parts, const std::vector<Varies>& varies,
-                                       double correlation) {
-  std::vector<engine::Tie> ties;
-  std::vector<bool> taken(parts.size());
-  for (std::size_t i = 0; i < parts.size(); ++i)
-    for (std::size_t j = 0; parts[i].input == static_cast<std::size_t>(Input::thread_friction) && j < parts.size(); ++j)
-      if (parts[j].input == static_cast<std::size_t>(Input::face_friction) && varies[i] == varies[j] && !taken[j]) {
-        taken[j] = true;
-        if (correlation != 0) ties.push_back({i, j, correlation});
-        break;
-      }
-  return ties;
-}
-
 engine::Dimension dimension_of(const Study& study, Input input) {
   if (input != Input::drive) return row(input).dimension;
   return study.duty.drive == models::Drive::hand_force ? engine::Dimension::force : engine::Dimension::torque;
 }
 
-std::string name_of(const Study& study, Input input) {
-  if (input != Input::drive) return std::string(row(input).name);
-  return study.duty.drive == models::Drive::hand_force ? "hand_force" : "torque";
-}
-
 }  // namespace
+
+std::string input_name(const models::Duty& duty, Input input) {
+  if (input != Input::drive) return std::string(row(input).name);
+  return duty.drive == models::Drive::hand_force ? "hand_force" : "torque";
+}
 
 InputLaw input_law(const Study& study, const Surface& surface) {
   std::vector<double> base(models::input_count), floors(models::input_count);
@@ -145,12 +132,16 @@ InputLaw input_law(const Study& study, const Surface& surface) {
       parts.push_back({k, part.role == ScatterPart::Role::factor, part.marginal});
       varies.push_back(part.varies);
       by_screw[k] = by_screw[k] || part.varies == Varies::every_screw;
-      used.push_back({name_of(study, input), name(part.marginal.shape), in_words(part.varies), part.source, r.nominal,
-                      dimension_of(study, input), part.said});
+      used.push_back({input_name(study.duty, input), name(part.marginal.shape), in_words(part.varies), part.source,
+                      r.nominal, dimension_of(study, input), part.said});
     }
   }
-  const std::vector<engine::Tie> ties = friction_ties(parts, varies, study.shared_friction);
-  return {engine::Law(base, floors, parts, ties), nominal, used, by_screw, face_from_table};
+  for (const Correlated& pair : study.correlations)
+    if (const auto it =
+            std::find_if(used.begin(), used.end(), [&](const ScatterUsed& u) { return u.name == pair.name; });
+        it != used.end())
+      it->said += fmt::format(", correlation {} with {}", engine::plain(pair.correlation), pair.other_name);
+  return {engine::Law(base, floors, parts, ties(study, parts, varies)), nominal, used, by_screw, face_from_table};
 }
 
 }  // namespace studies

@@ -25,7 +25,10 @@ struct InputLaw {
   bool face_from_table = false;
 };
 
-/// @throws Refusal (study) where the tables have no row for the pair
+/// The name of an input as studies type it: the drive is "torque" or "hand_force".
+std::string input_name(const models::Duty& duty, models::Input input);
+
+/// @throws Refusal (study) where the correlations cannot be had (as ties.hpp) or the tables have no row for the pair
 InputLaw input_law(const Study& study, const Surface& surface);
 
 }  // namespace studies

@@ -42,7 +42,16 @@ double reached_by(std::vector<double> margins, double odds) {
 }
 
 engine::Plan::Kind plan_kind(const Study& study) {
-  return study.passes.plan == Passes::Plan::sobol ? engine::Plan::Kind::sobol : engine::Plan::Kind::plain;
+  using Kind = engine::Plan::Kind;
+  switch (study.passes.plan) {
+    case Passes::Plan::plain:
+      return Kind::plain;
+    case Passes::Plan::latin:
+      return Kind::latin;
+    case Passes::Plan::sobol:
+      return Kind::sobol;
+  }
+  return Kind::sobol;
 }
 
 SharedPasses::SharedPasses(const Study& study, engine::Plan::Kind kind, std::uint64_t count, engine::Stream stream,

@@ -78,12 +78,25 @@ struct Scatter {
   engine::Place place;             ///< 0 where not typed
 };
 
+/// Correlation of the values of two inputs.
+struct Correlated {
+  models::Input one = models::Input::drive, other = models::Input::drive;
+  std::string name, other_name;  ///< as typed
+  double correlation = 0;        ///< between −1 and 1, both left out
+  engine::Place place;           ///< of the pair
+};
+
 struct Passes {
   std::uint64_t count = 262144;
-  enum class Plan { plain, sobol } plan = Plan::sobol;
+  enum class Plan { plain, sobol, latin } plan = Plan::sobol;
   std::uint64_t key = 1;
   bool keep = false;
 };
+
+/// A plan as studies spell it.
+inline const char* name(Passes::Plan plan) {
+  return plan == Passes::Plan::plain ? "plain" : plan == Passes::Plan::latin ? "latin" : "sobol";
+}
 
 /// One line of what `vet` echoes: a quantity and where it came from.
 struct Echo {
@@ -115,7 +128,8 @@ struct Study {
   Choices choices;
   std::vector<Scatter> scatter;  ///< one for every models::Input, in that order
   double shared_friction = 0.7;
-  std::vector<models::Limit> limits;  ///< in the order of models::Must
+  std::vector<Correlated> correlations;  ///< each pair once; one of the two frictions stands instead of shared_friction
+  std::vector<models::Limit> limits; ///< in the order of models::Must
   Passes passes;
   bool aim_typed = false;
   models::Tables tables;

@@ -87,8 +87,7 @@ FinishedRun outcome(const StoreReader& file) {
 }  // namespace
 
 RunId run_id(const Study& study, const std::string& verb, bool scan, const std::string& program_version) {
-  const std::string plan = study.passes.plan == Passes::Plan::plain ? "plain" : "sobol";
-  return {study.digest,       study.tables_digest, verb, plan,           study.passes.key,
+  return {study.digest,       study.tables_digest, verb, name(study.passes.plan), study.passes.key,
           study.passes.count, study.passes.keep,   scan, program_version};
 }
 

@@ -12,7 +12,7 @@ namespace studies {
 struct RunId {
   std::string study_digest, tables_digest;
   std::string verb;  ///< "size" or "rate"
-  std::string plan;  ///< "plain" or "sobol"
+  std::string plan;  ///< "plain", "sobol" or "latin"
   std::uint64_t key = 0;
   std::uint64_t passes = 0;     ///< asked for
   bool keep = false;            ///< raw passes go into the file

@@ -186,7 +186,7 @@ Json provenance_json(const Answer& answer) {
   return Json{{"study_digest", study.digest},
               {"tables_digest", study.tables_digest},
               {"key", study.passes.key},
-              {"plan", study.passes.plan == Passes::Plan::sobol ? "sobol" : "plain"},
+              {"plan", name(study.passes.plan)},
               {"passes", answer.passes}};
 }
 
