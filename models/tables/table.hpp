@@ -43,7 +43,7 @@ struct BearingPressure {
   std::string screw, nut;  ///< families
   double up_to_speed = 0;  ///< sliding speed [m/s] up to which the row holds; infinity: any speed above the pair's
                            ///< other rows (typed speed = "above"); 0: hand speed or none given (typed speed = "hand")
-  double pressure = 0;  ///< [Pa]
+  double pressure = 0;     ///< [Pa]
   std::string source;
 };
 

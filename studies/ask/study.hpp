@@ -129,7 +129,7 @@ struct Study {
   std::vector<Scatter> scatter;  ///< one for every models::Input, in that order
   double shared_friction = 0.7;
   std::vector<Correlated> correlations;  ///< each pair once; one of the two frictions stands instead of shared_friction
-  std::vector<models::Limit> limits; ///< in the order of models::Must
+  std::vector<models::Limit> limits;     ///< in the order of models::Must
   Passes passes;
   bool aim_typed = false;
   models::Tables tables;

@@ -28,7 +28,13 @@ std::string filled(std::string text, std::string_view mark, const std::string& w
 const std::vector<StoredVariable>& results_table() {
   static const std::vector<StoredVariable> table = {
       {"/study", "text", Stored::text, {}, "1", "the study file, word for word", always},
-      {"/study", "tables", Stored::text, {}, "1", "the data tables used, files of draws included, word for word", always},
+      {"/study",
+       "tables",
+       Stored::text,
+       {},
+       "1",
+       "the data tables used, files of draws included, word for word",
+       always},
       {"/study", "answer_json", Stored::text, {}, "1", "the whole answer as --json prints it", always},
       {"/study", "answer_text", Stored::text, {}, "1", "the whole answer as the terminal shows it", always},
 
