@@ -7,6 +7,8 @@
 #include <map>
 #include <stdexcept>
 
+#include "engine/draw/tail.hpp"
+
 namespace engine {
 namespace {
 
@@ -47,29 +49,39 @@ Law::Law(std::vector<double> base, std::vector<double> floors, std::vector<Part>
       if (lower(i, j) != 0) mix_[static_cast<std::size_t>(i)].emplace_back(static_cast<std::size_t>(j), lower(i, j));
 }
 
-void Law::draw(const Block& u, std::size_t part, std::size_t passes, double* value) const {
+void Law::draw(const Block& rows, Rows kind, std::size_t part, std::size_t passes, double* value) const {
   const Marginal& marginal = parts_[part].marginal;
-  if (marginal.shape == Shape::draws) {
-    for (std::size_t i = 0; i < passes; ++i) value[i] = marginal.column->at(u.row(dimension_[part])[i]);
-    return;
-  }
+  const bool normals = kind == Rows::normals;
   if (mix_[part].size() < 2) {
-    for (std::size_t i = 0; i < passes; ++i) value[i] = marginal.quantile(u.row(dimension_[part])[i]);
+    const double* row = rows.row(part);
+    for (std::size_t i = 0; i < passes; ++i) value[i] = normals ? tail_value(marginal, row[i]) : marginal.quantile(row[i]);
     return;
   }
   std::fill(value, value + passes, 0.0);
-  for (const auto& [source, weight] : mix_[part])
-    for (std::size_t i = 0; i < passes; ++i) value[i] += weight * normal_quantile(u.row(dimension_[source])[i]);
-  for (std::size_t i = 0; i < passes; ++i) value[i] = of_normal(marginal, value[i]);
+  for (const auto& [source, weight] : mix_[part]) {
+    const double* row = rows.row(source);
+    for (std::size_t i = 0; i < passes; ++i) value[i] += weight * (normals ? row[i] : normal_quantile(row[i]));
+  }
+  for (std::size_t i = 0; i < passes; ++i)
+    value[i] = normals ? tail_value(marginal, value[i]) : of_normal(marginal, value[i]);
 }
 
 void Law::transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
+  compose(u, Rows::uniforms, x, passes, clipped);
+}
+
+void Law::transform_normals(const Block& z, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
+  compose(z, Rows::normals, x, passes, clipped);
+}
+
+void Law::compose(const Block& rows, Rows kind, Block& x, std::size_t passes,
+                  std::vector<std::uint64_t>& clipped) const {
   for (std::size_t k = 0; k < base_.size(); ++k) std::fill(x.row(k), x.row(k) + passes, base_[k]);
   std::array<double, block_size> value;
   for (const bool factor : {false, true})
     for (std::size_t p = 0; p < parts_.size(); ++p) {
       if (parts_[p].factor != factor) continue;
-      draw(u, p, passes, value.data());
+      draw(rows, kind, p, passes, value.data());
       double* row = x.row(parts_[p].input);
       for (std::size_t i = 0; i < passes; ++i) row[i] = factor ? row[i] * value[i] : row[i] + value[i];
     }

@@ -34,9 +34,13 @@ public:
   std::size_t dimensions() const { return dimensions_; }
   /// Turns uniforms (one row a dimension) into inputs (one row each); adds to `clipped`, one count an input.
   void transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
+  /// The same from standard normals, z = Φ⁻¹(u), of any size: no digits are lost in either tail.
+  void transform_normals(const Block& z, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
 
 private:
-  void draw(const Block& u, std::size_t part, std::size_t passes, double* value) const;
+  enum class Rows { uniforms, normals };
+  void draw(const Block& rows, Rows kind, std::size_t part, std::size_t passes, double* value) const;
+  void compose(const Block& rows, Rows kind, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
 
   std::vector<double> base_, floors_;
   std::vector<Part> parts_;
