@@ -52,15 +52,19 @@ Law::Law(std::vector<double> base, std::vector<double> floors, std::vector<Part>
 void Law::draw(const Block& rows, Rows kind, std::size_t part, std::size_t passes, double* value) const {
   const Marginal& marginal = parts_[part].marginal;
   const bool normals = kind == Rows::normals;
+  const double* row = rows.row(dimension_[part]);
+  if (marginal.shape == Shape::draws) {
+    for (std::size_t i = 0; i < passes; ++i) value[i] = marginal.column->at(normals ? normal_distribution(row[i]) : row[i]);
+    return;
+  }
   if (mix_[part].size() < 2) {
-    const double* row = rows.row(part);
     for (std::size_t i = 0; i < passes; ++i) value[i] = normals ? tail_value(marginal, row[i]) : marginal.quantile(row[i]);
     return;
   }
   std::fill(value, value + passes, 0.0);
   for (const auto& [source, weight] : mix_[part]) {
-    const double* row = rows.row(source);
-    for (std::size_t i = 0; i < passes; ++i) value[i] += weight * (normals ? row[i] : normal_quantile(row[i]));
+    const double* other = rows.row(dimension_[source]);
+    for (std::size_t i = 0; i < passes; ++i) value[i] += weight * (normals ? other[i] : normal_quantile(other[i]));
   }
   for (std::size_t i = 0; i < passes; ++i)
     value[i] = normals ? tail_value(marginal, value[i]) : of_normal(marginal, value[i]);

@@ -79,7 +79,7 @@ double whole_quantile(const Marginal& m, Share u) {
     case Shape::lognormal:
       return std::exp(m.a + m.b * z());
     case Shape::uniform:
-      return m.a + (m.b - m.a) * u.below;
+      return u.below < u.above ? m.a + (m.b - m.a) * u.below : m.b - (m.b - m.a) * u.above;
     case Shape::triangular:
       return triangular_quantile(m, u);
     case Shape::beta:
