@@ -12,6 +12,7 @@ struct BlockMath {
   void (*log)(double* x, std::size_t n);
   /// x ← a + b·x
   void (*line)(double* x, double a, double b, std::size_t n);
+  void (*uniform)(double* u_to_x, double low, double high, std::size_t n);
   void (*triangular)(double* u_to_x, double low, double mode, double high, std::size_t n);
   /// sum ← sum + weight·x
   void (*add)(double* sum, const double* x, double weight, std::size_t n);

@@ -71,9 +71,14 @@ void line(double* x, double a, double b, std::size_t n) {
   for (std::size_t i = 0; i < n; ++i) x[i] = a + b * x[i];
 }
 
+void uniform(double* x, double low, double high, std::size_t n) {
+  SCREWTINY_EACH
+  for (std::size_t i = 0; i < n; ++i) x[i] = uniform_at(x[i], 1 - x[i], low, high);
+}
+
 void triangular(double* x, double low, double mode, double high, std::size_t n) {
   SCREWTINY_EACH
-  for (std::size_t i = 0; i < n; ++i) x[i] = triangular_at(x[i], low, mode, high);
+  for (std::size_t i = 0; i < n; ++i) x[i] = triangular_at(x[i], 1 - x[i], low, mode, high);
 }
 
 void add(double* sum, const double* x, double weight, std::size_t n) {
@@ -127,7 +132,7 @@ void net(std::uint64_t start, const std::uint64_t* directions, double* u, std::s
 }  // namespace
 
 extern const BlockMath draw_loops;
-const BlockMath draw_loops = {normal_quantile, exp_loop, log_loop, line, triangular, add,
+const BlockMath draw_loops = {normal_quantile, exp_loop, log_loop, line, uniform, triangular, add,
                               multiply,        raise,    uniforms, net};
 
 }  // namespace engine::SCREWTINY_SET

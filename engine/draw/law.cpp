@@ -4,41 +4,52 @@
 #include <algorithm>
 #include <array>
 #include <limits>
+#include <map>
 #include <memory>
 #include <stdexcept>
 
 #include "engine/draw/block_math.hpp"
+#include "engine/draw/tail.hpp"
 
 namespace engine {
 namespace {
 
-/// x(u) of every u, in place: Marginal::quantile in vectorised stages where there are some.
-void quantiles(const Marginal& m, double* value, std::size_t n) {
-  const BlockMath& math = block_math();
-  switch (m.shape) {
-    case Shape::uniform:
-      return math.line(value, m.a, m.b - m.a, n);
-    case Shape::triangular:
-      return math.triangular(value, m.a, m.c, m.b, n);
-    case Shape::normal:
-    case Shape::lognormal:
-      math.normal_quantile(value, n);
-      math.line(value, m.a, m.b, n);
-      return m.shape == Shape::lognormal ? math.exp(value, n) : void();
-    default:
-      for (std::size_t i = 0; i < n; ++i) value[i] = m.quantile(value[i]);
-  }
+bool is_whole(const Marginal& m, Shape shape) { return m.shape == shape && m.window.whole(); }
+
+/// x(z) of every standard normal z of a normal or a lognormal, in place.
+/// @return  whether it is one; else nothing is done
+bool from_normals(const Marginal& m, double* value, std::size_t n) {
+  const bool exponential = is_whole(m, Shape::lognormal);
+  if (!exponential && !is_whole(m, Shape::normal)) return false;
+  block_math().line(value, m.a, m.b, n);
+  if (exponential) exp_block(value, n);
+  return true;
 }
 
-/// x(z) of every standard normal z, in place.
-void of_normals(const Marginal& m, double* value, std::size_t n) {
-  if (m.shape == Shape::normal || m.shape == Shape::lognormal) {
-    block_math().line(value, m.a, m.b, n);
-    if (m.shape == Shape::lognormal) block_math().exp(value, n);
+/// x(u) of every u, in place: Marginal::quantile in vectorised stages where there are some.
+void of_uniforms(const Marginal& m, double* value, std::size_t n) {
+  const BlockMath& math = block_math();
+  if (is_whole(m, Shape::uniform)) return math.uniform(value, m.a, m.b, n);
+  if (is_whole(m, Shape::triangular)) return math.triangular(value, m.a, m.c, m.b, n);
+  if (is_whole(m, Shape::normal) || is_whole(m, Shape::lognormal)) {
+    math.normal_quantile(value, n);
+    from_normals(m, value, n);
     return;
   }
-  for (std::size_t i = 0; i < n; ++i) value[i] = std::clamp(normal_distribution(value[i]), 0x1p-53, 1 - 0x1p-53);
-  quantiles(m, value, n);
+  for (std::size_t i = 0; i < n; ++i) value[i] = m.quantile(value[i]);
+}
+
+/// x(z) of every standard normal z mixed from those of uniforms, in place.
+void of_normals(const Marginal& m, double* value, std::size_t n) {
+  if (from_normals(m, value, n)) return;
+  for (std::size_t i = 0; i < n; ++i)
+    value[i] = m.quantile(normal_distribution(value[i]), normal_distribution(-value[i]));
+}
+
+/// x(z) of every standard normal z of any size, in place.
+void of_any_normals(const Marginal& m, double* value, std::size_t n) {
+  if (from_normals(m, value, n)) return;
+  for (std::size_t i = 0; i < n; ++i) value[i] = tail_value(m, value[i]);
 }
 
 }  // namespace
@@ -46,34 +57,47 @@ void of_normals(const Marginal& m, double* value, std::size_t n) {
 /// The standard normals of the parts that others are mixed from, each worked out once a block.
 class Law::Normals {
 public:
-  Normals(const std::vector<Mix>& mixes, const Block& u, std::size_t passes) : place_(mixes.size(), none) {
-    std::size_t count = 0;
+  /// @param dimension  of each part: its row
+  Normals(const std::vector<Mix>& mixes, const std::vector<std::size_t>& dimension, const Block& rows, Rows kind,
+          std::size_t passes)
+      : rows_(mixes.size()) {
     for (const Mix& mix : mixes)
-      for (std::size_t s = 0; mix.size() > 1 && s < mix.size(); ++s)
-        if (place_[mix[s].first] == none) place_[mix[s].first] = count++;
-    rows_ = std::make_unique_for_overwrite<double[]>(count * block_size);
-    for (std::size_t part = 0; part < mixes.size(); ++part) {
-      if (place_[part] == none) continue;
-      double* row = rows_.get() + place_[part] * block_size;
-      std::copy_n(u.row(part), passes, row);
-      normal_quantile_block(row, passes);
-    }
+      for (std::size_t s = 0; mix.size() > 1 && s < mix.size(); ++s) {
+        const std::size_t part = mix[s].first;
+        if (rows_[part]) continue;
+        rows_[part] = rows.row(dimension[part]);
+        if (kind == Rows::uniforms) rows_[part] = quantiles(rows_[part], passes);
+      }
   }
-  const double* of(std::size_t part) const { return rows_.get() + place_[part] * block_size; }
+  const double* of(std::size_t part) const { return rows_[part]; }
 
 private:
-  static constexpr std::size_t none = std::numeric_limits<std::size_t>::max();
-  std::vector<std::size_t> place_;
-  std::unique_ptr<double[]> rows_;
+  const double* quantiles(const double* u, std::size_t passes) {
+    own_.push_back(std::make_unique_for_overwrite<double[]>(block_size));
+    std::copy_n(u, passes, own_.back().get());
+    normal_quantile_block(own_.back().get(), passes);
+    return own_.back().get();
+  }
+  std::vector<const double*> rows_;
+  std::vector<std::unique_ptr<double[]>> own_;
 };
 
 Law::Law(std::vector<double> base, std::vector<double> floors, std::vector<Part> parts, const std::vector<Tie>& ties)
     : base_(std::move(base)), floors_(std::move(floors)), parts_(std::move(parts)), mix_(parts_.size()) {
+  std::map<std::string, std::size_t> tables;
+  for (const Part& part : parts_) {
+    const bool draws = part.marginal.shape == Shape::draws;
+    dimension_.push_back(draws ? tables.emplace(part.marginal.column->table, dimensions_).first->second : dimensions_);
+    if (dimension_.back() == dimensions_) ++dimensions_;
+  }
   if (ties.empty()) return;
   const auto n = static_cast<Eigen::Index>(parts_.size());
   Eigen::MatrixXd correlation = Eigen::MatrixXd::Identity(n, n);
   std::vector<bool> tied(parts_.size());
   for (const Tie& tie : ties) {
+    for (const std::size_t part : {tie.part, tie.other})
+      if (parts_[part].marginal.shape == Shape::draws)
+        throw std::invalid_argument("draws have the correlation of their rows");
     const auto i = static_cast<Eigen::Index>(tie.part), j = static_cast<Eigen::Index>(tie.other);
     correlation(i, j) = correlation(j, i) = tie.correlation;
     tied[tie.part] = tied[tie.other] = true;
@@ -86,32 +110,45 @@ Law::Law(std::vector<double> base, std::vector<double> floors, std::vector<Part>
       if (lower(i, j) != 0) mix_[static_cast<std::size_t>(i)].emplace_back(static_cast<std::size_t>(j), lower(i, j));
 }
 
-void Law::draw(const Block& u, const Normals& normals, std::size_t part, std::size_t passes, double* value) const {
+void Law::draw(const Block& rows, const Normals& sources, Rows kind, std::size_t part, std::size_t passes,
+               double* value) const {
   const Marginal& marginal = parts_[part].marginal;
-  if (mix_[part].size() < 2) {
-    std::copy_n(u.row(part), passes, value);
-    quantiles(marginal, value, passes);
+  const bool normals = kind == Rows::normals;
+  const double* row = rows.row(dimension_[part]);
+  if (marginal.shape == Shape::draws) {
+    for (std::size_t i = 0; i < passes; ++i)
+      value[i] = marginal.column->at(normals ? normal_distribution(row[i]) : row[i]);
     return;
   }
+  if (mix_[part].size() < 2) {
+    std::copy_n(row, passes, value);
+    return normals ? of_any_normals(marginal, value, passes) : of_uniforms(marginal, value, passes);
+  }
   std::fill_n(value, passes, 0.0);
-  for (const auto& [source, weight] : mix_[part]) block_math().add(value, normals.of(source), weight, passes);
-  of_normals(marginal, value, passes);
+  for (const auto& [source, weight] : mix_[part]) block_math().add(value, sources.of(source), weight, passes);
+  normals ? of_any_normals(marginal, value, passes) : of_normals(marginal, value, passes);
 }
 
 void Law::transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
+  compose(u, Rows::uniforms, x, passes, clipped);
+}
+
+void Law::transform_normals(const Block& z, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
+  compose(z, Rows::normals, x, passes, clipped);
+}
+
+void Law::compose(const Block& rows, Rows kind, Block& x, std::size_t passes,
+                  std::vector<std::uint64_t>& clipped) const {
   const BlockMath& math = block_math();
   for (std::size_t k = 0; k < base_.size(); ++k) std::fill_n(x.row(k), passes, base_[k]);
-  Normals normals(mix_, u, passes);
+  const Normals normals(mix_, dimension_, rows, kind, passes);
   std::array<double, block_size> value;
   for (const bool factor : {false, true})
     for (std::size_t p = 0; p < parts_.size(); ++p) {
       if (parts_[p].factor != factor) continue;
-      draw(u, normals, p, passes, value.data());
+      draw(rows, normals, kind, p, passes, value.data());
       double* row = x.row(parts_[p].input);
-      if (factor)
-        math.multiply(row, value.data(), passes);
-      else
-        math.add(row, value.data(), 1, passes);
+      factor ? math.multiply(row, value.data(), passes) : math.add(row, value.data(), 1, passes);
     }
   for (std::size_t k = 0; k < base_.size(); ++k)
     if (floors_[k] > -std::numeric_limits<double>::infinity()) clipped[k] += math.raise(x.row(k), floors_[k], passes);

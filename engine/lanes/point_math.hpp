@@ -92,12 +92,16 @@ inline constexpr double ln2_high = 0x1.62e42feep-1, ln2_low = 0x1.a39ef35793c76p
   return u < 0.5 ? -z : z;
 }
 
-/// Quantile of a triangular distribution from low to high.
-[[gnu::always_inline]] inline double triangular_at(double u, double low, double mode, double high) {
+/// Quantiles of a uniform and of a triangular distribution, from the share below and what is left of it to 1.
+[[gnu::always_inline]] inline double uniform_at(double below, double above, double low, double high) {
+  const double width = high - low, from_low = low + width * below, from_high = high - width * above;
+  return below < above ? from_low : from_high;
+}
+[[gnu::always_inline]] inline double triangular_at(double below, double above, double low, double mode, double high) {
   const double width = high - low, left = (mode - low) / width;
-  const double below = u * width * (mode - low), above = (1 - u) * width * (high - mode);
-  const double reach = __builtin_sqrt(u < left ? below : above);
-  return u < left ? low + reach : high - reach;
+  const double under = below * width * (mode - low), over = above * width * (high - mode);
+  const double reach = __builtin_sqrt(below < left ? under : over);
+  return below < left ? low + reach : high - reach;
 }
 
 }  // namespace engine

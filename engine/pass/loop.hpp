@@ -16,8 +16,8 @@ namespace engine {
 /// How a run is carried out; none of it changes a result.
 struct Running {
   unsigned threads = 1;
-  std::function<void(double)> progress;               ///< told the share done, 0 to 1, from any thread
-  const std::atomic<bool>* interrupted = nullptr;     ///< set from outside: stop soon
+  std::function<void(double)> progress;            ///< told the share done, 0 to 1, from any thread
+  const std::atomic<bool>* interrupted = nullptr;  ///< set from outside: stop soon
 };
 
 /// Thrown out of a run that was interrupted from outside.
@@ -25,13 +25,14 @@ struct Interrupted : std::exception {
   const char* what() const noexcept override { return "interrupted"; }
 };
 
-/// Calls `work(chunk)` for every chunk on `threads` threads, and `commit(record)` for each in order of the chunks, one at
-/// a time. A thread runs ahead of the commits by a few chunks at most, so memory does not grow with the run.
+/// Calls `work(chunk)` for every chunk on `threads` threads, and `commit(record)` for each in order of the chunks, one
+/// at a time. A thread runs ahead of the commits by a few chunks at most, so memory does not grow with the run.
 /// @throws whatever work or commit throws first; Interrupted
 template <class Work, class Commit>
 void run_chunks(std::uint64_t chunks, const Running& running, Work work, Commit commit) {
   using Record = decltype(work(std::uint64_t{}));
-  const auto threads = static_cast<unsigned>(std::min<std::uint64_t>(std::max(1u, running.threads), std::max<std::uint64_t>(1, chunks)));
+  const auto threads =
+      static_cast<unsigned>(std::min<std::uint64_t>(std::max(1u, running.threads), std::max<std::uint64_t>(1, chunks)));
   std::mutex mutex;
   std::condition_variable moved;
   std::map<std::uint64_t, Record> waiting;
@@ -50,7 +51,8 @@ void run_chunks(std::uint64_t chunks, const Running& running, Work work, Commit 
         Record record = work(chunk);
         lock.lock();
         waiting.emplace(chunk, std::move(record));
-        for (auto first = waiting.begin(); first != waiting.end() && first->first == committed; first = waiting.begin()) {
+        for (auto first = waiting.begin(); first != waiting.end() && first->first == committed;
+             first = waiting.begin()) {
           commit(first->second);
           waiting.erase(first);
           ++committed;

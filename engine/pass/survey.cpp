@@ -19,7 +19,9 @@ std::uint64_t quantile_rank(double q, std::uint64_t passes) {
   return std::max<std::uint64_t>(1, static_cast<std::uint64_t>(std::ceil(q * static_cast<double>(passes) - 1e-9)));
 }
 
-std::uint64_t reach_rank(double share, std::uint64_t passes) { return std::min(misses_allowed(share, passes) + 1, passes); }
+std::uint64_t reach_rank(double share, std::uint64_t passes) {
+  return std::min(misses_allowed(share, passes) + 1, passes);
+}
 
 /// All values that are asked for, in the order asked: quantiles output by output, then reaches.
 std::vector<Ranked> rank(const Counts& counts, const Passed& passed, const Ask& ask, const Running& running) {
@@ -39,8 +41,10 @@ std::vector<Ranked> rank(const Counts& counts, const Passed& passed, const Ask& 
   auto next = all.begin();
   for (const auto& [output, r] : asked) {
     const double same = constant(counts.moments[output]) ? counts.moments[output].least : none;
-    if (!rankable(output)) found.push_back({same, same, same});
-    else found.push_back({next->values[0], next->values[1], next->values[2]}), ++next;
+    if (!rankable(output))
+      found.push_back({same, same, same});
+    else
+      found.push_back({next->values[0], next->values[1], next->values[2]}), ++next;
   }
   return found;
 }

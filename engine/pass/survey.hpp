@@ -26,7 +26,8 @@ struct Ranked {
 
 /// What a survey is asked.
 struct Ask {
-  std::vector<double> quantiles;           ///< of every output, each in (0, 1): the least value with at least that share at or below
+  std::vector<double>
+      quantiles;  ///< of every output, each in (0, 1): the least value with at least that share at or below
   std::vector<Threshold> thresholds;
   /// Further ranks: (output, share): the largest value that at least `share` of the passes reach.
   struct Reach {
@@ -34,19 +35,19 @@ struct Ask {
     double share = 0;
   };
   std::vector<Reach> reaches;
-  bool keep = false;                       ///< hold on to every pass
+  bool keep = false;  ///< hold on to every pass
 };
 
 /// What a survey comes to.
 struct Survey {
   std::uint64_t passes = 0;
-  std::vector<Moments> moments;                      ///< [output]
-  std::vector<Histogram> histograms;                 ///< [output]
-  std::vector<std::vector<Ranked>> quantiles;        ///< [output][quantile]; NaN where an output has missing values
-  std::vector<Ranked> reaches;                       ///< [reach]
-  std::vector<std::uint64_t> hits;                   ///< [threshold]
-  std::vector<Interval> odds;                        ///< [threshold], 95 %
-  std::vector<std::uint64_t> clipped;                ///< [input] impossible draws
+  std::vector<Moments> moments;                ///< [output]
+  std::vector<Histogram> histograms;           ///< [output]
+  std::vector<std::vector<Ranked>> quantiles;  ///< [output][quantile]; NaN where an output has missing values
+  std::vector<Ranked> reaches;                 ///< [reach]
+  std::vector<std::uint64_t> hits;             ///< [threshold]
+  std::vector<Interval> odds;                  ///< [threshold], 95 %
+  std::vector<std::uint64_t> clipped;          ///< [input] impossible draws
   std::vector<std::vector<double>> kept_inputs, kept_outputs;  ///< [row][pass], when kept
 };
 

@@ -27,16 +27,19 @@ public:
   static constexpr std::uint64_t most_blocks = 32;
 
   explicit Chunks(const Plan& plan) : plan_(plan) {
-    each_ = plan.nets() > 1 ? std::min(most_blocks, plan.blocks() / plan.nets()) : most_blocks;
+    each_ = std::min(most_blocks, plan.blocks_a_net());
+    a_net_ = (plan.blocks_a_net() + each_ - 1) / each_;
   }
-  std::uint64_t count() const { return (plan_.blocks() + each_ - 1) / each_; }
-  std::uint64_t first(std::uint64_t chunk) const { return chunk * each_; }
-  std::uint64_t end(std::uint64_t chunk) const { return std::min(plan_.blocks(), (chunk + 1) * each_); }
-  std::uint64_t net(std::uint64_t chunk) const { return plan_.net(first(chunk)); }
+  std::uint64_t count() const { return plan_.nets() * a_net_; }
+  std::uint64_t first(std::uint64_t chunk) const { return net(chunk) * plan_.blocks_a_net() + chunk % a_net_ * each_; }
+  std::uint64_t end(std::uint64_t chunk) const {
+    return std::min(first(chunk) + each_, (net(chunk) + 1) * plan_.blocks_a_net());
+  }
+  std::uint64_t net(std::uint64_t chunk) const { return chunk / a_net_; }
 
 private:
   const Plan& plan_;
-  std::uint64_t each_;
+  std::uint64_t each_, a_net_;  ///< blocks a chunk, chunks a net
 };
 
 /// One thread's working blocks.

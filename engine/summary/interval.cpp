@@ -13,7 +13,8 @@ Interval clopper_pearson(double hits, double n, double confidence) {
   Interval interval{0, 1};
   if (hits > 0) interval.low = boost::math::quantile(boost::math::beta_distribution<>(hits, n - hits + 1), tail);
   if (hits < n)
-    interval.high = boost::math::quantile(boost::math::complement(boost::math::beta_distribution<>(hits + 1, n - hits), tail));
+    interval.high =
+        boost::math::quantile(boost::math::complement(boost::math::beta_distribution<>(hits + 1, n - hits), tail));
   return interval;
 }
 

@@ -55,10 +55,13 @@ Kernel::Kernel(const Duty& duty, const Design& design, double thread_start_, dou
 
 double end_constant(Ends ends) {
   switch (ends) {
-    case Ends::fixed_free: return 0.25;
-    case Ends::rounded_rounded: return 1;
+    case Ends::fixed_free:
+      return 0.25;
+    case Ends::rounded_rounded:
+      return 1;
     case Ends::fixed_rounded:
-    case Ends::fixed_fixed: return 1.2;
+    case Ends::fixed_fixed:
+      return 1.2;
   }
   return 0.25;
 }

@@ -35,17 +35,28 @@ std::vector<std::optional<double>> asked_odds(const Study& study) {
 }
 
 double reached_by(std::vector<double> margins, double odds) {
-  const auto k = static_cast<std::ptrdiff_t>(std::min<std::uint64_t>(engine::misses_allowed(odds, margins.size()), margins.size() - 1));
+  const auto k = static_cast<std::ptrdiff_t>(
+      std::min<std::uint64_t>(engine::misses_allowed(odds, margins.size()), margins.size() - 1));
   std::nth_element(margins.begin(), margins.begin() + k, margins.end());
   return margins[static_cast<std::size_t>(k)];
 }
 
 engine::Plan::Kind plan_kind(const Study& study) {
-  return study.passes.plan == Passes::Plan::sobol ? engine::Plan::Kind::sobol : engine::Plan::Kind::plain;
+  using Kind = engine::Plan::Kind;
+  switch (study.passes.plan) {
+    case Passes::Plan::plain:
+      return Kind::plain;
+    case Passes::Plan::latin:
+      return Kind::latin;
+    case Passes::Plan::sobol:
+      return Kind::sobol;
+  }
+  return Kind::sobol;
 }
 
-SharedPasses::SharedPasses(const Study& study, engine::Plan::Kind kind, std::uint64_t count, engine::Stream stream)
-    : study_(study), kind_(kind), count_(engine::whole_nets(kind, count)), stream_(stream) {}
+SharedPasses::SharedPasses(const Study& study, engine::Plan::Kind kind, std::uint64_t count, engine::Stream stream,
+                           const std::atomic<bool>* interrupted)
+    : study_(study), kind_(kind), count_(engine::whole_nets(kind, count)), stream_(stream), interrupted_(interrupted) {}
 
 const SharedInputs& SharedPasses::inputs(const Candidate& candidate) const {
   const std::scoped_lock lock(mutex_);
@@ -65,8 +76,10 @@ const SharedInputs& SharedPasses::inputs(const Candidate& candidate) const {
 template <class Use>
 void SharedPasses::each_block(const Candidate& candidate, const models::ScrewModel& screw, Use use) const {
   const SharedInputs& shared = inputs(candidate);
-  engine::Block margins(std::max<std::size_t>(1, study_.limits.size())), drawn(shared.held.empty() ? models::input_count : 1);
+  engine::Block margins(std::max<std::size_t>(1, study_.limits.size())),
+      drawn(shared.held.empty() ? models::input_count : 1);
   for (std::uint64_t b = 0; b < shared.plan.blocks(); ++b) {
+    if (interrupted_ && *interrupted_) throw engine::Interrupted{};
     const std::size_t n = shared.plan.size(b);
     if (shared.held.empty()) draw(shared, b, drawn);
     screw.evaluate_margins(shared.held.empty() ? drawn : shared.held[b], margins, n);
@@ -90,7 +103,8 @@ bool SharedPasses::passes_all(const Candidate& candidate, const models::Design& 
   models::Duty duty = study_.duty;
   duty.free_length = free_length;
   const bool from_table = inputs(candidate).inputs.face_from_table;
-  return passes_all(candidate, {duty, design, models::allowances(study_.tables, duty, design, from_table), study_.limits}, odds);
+  return passes_all(candidate,
+                    {duty, design, models::allowances(study_.tables, duty, design, from_table), study_.limits}, odds);
 }
 
 bool SharedPasses::passes_all(const Candidate& candidate, const models::ScrewModel& screw,
@@ -145,7 +159,8 @@ Judgement SharedPasses::judge(const Candidate& candidate, const models::Design& 
   const SharedInputs& shared = inputs(candidate);
   const std::vector<double> nominal = model(candidate, design).evaluate_one(shared.inputs.nominal);
   std::vector<std::vector<double>> all;
-  if (std::any_of(odds.begin(), odds.end(), [](const auto& o) { return o.has_value(); })) all = margins(candidate, design);
+  if (std::any_of(odds.begin(), odds.end(), [](const auto& o) { return o.has_value(); }))
+    all = margins(candidate, design);
   Judgement judgement;
   for (std::size_t k = 0; k < odds.size(); ++k) {
     judgement.nominal.push_back(nominal[models::output_count + k]);

@@ -24,8 +24,10 @@ std::vector<CandidateVerdict> explained(const SharedPasses& shared, const Hunt& 
 }
 
 /// A candidate that missed on fresh passes alone has nothing missed on the shared ones: name what it missed there.
-void name_fresh_misses(const Study& study, const Hunt& hunt, std::vector<CandidateVerdict>& verdicts) {
-  const SharedPasses fresh(study, plan_kind(study), study.passes.count, engine::Stream::verdict);
+void name_fresh_misses(const Study& study, const Hunt& hunt, const Asking& asking,
+                       std::vector<CandidateVerdict>& verdicts) {
+  const SharedPasses fresh(study, plan_kind(study), study.passes.count, engine::Stream::verdict,
+                           asking.running.interrupted);
   for (CandidateVerdict& v : verdicts) {
     if (!v.fresh_failed || v.misses) continue;
     const CandidateVerdict again = explain(fresh, hunt.candidates[v.index], hunt.hunted[v.index]);
@@ -51,7 +53,8 @@ bool anything_to_choose(const Hunt& hunt) {
 }  // namespace
 
 Answer size(const Study& study, const Asking& asking) {
-  const SharedPasses shared(study, engine::Plan::Kind::sobol, shared_passes, engine::Stream::search);
+  const SharedPasses shared(study, engine::Plan::Kind::sobol, shared_passes, engine::Stream::search,
+                            asking.running.interrupted);
   Hunt hunted;
   hunted.candidates = candidates(study);
   if (!anything_to_choose(hunted)) {
@@ -59,6 +62,7 @@ Answer size(const Study& study, const Asking& asking) {
     answer.sized = true;
     answer.search.candidates = answer.search.examined = 1;
     answer.search.proven = true;
+    answer.search.model_calls = answer.passes;
     answer.candidates = {*answer.pick};
     return answer;
   }
@@ -68,7 +72,7 @@ Answer size(const Study& study, const Asking& asking) {
   answer.sized = answer.searched = true;
   answer.search = hunted.report;
   answer.candidates = explained(shared, hunted, asking);
-  name_fresh_misses(study, hunted, answer.candidates);
+  name_fresh_misses(study, hunted, asking, answer.candidates);
   if (!hunted.pick) {
     nothing_passes(study, answer);
     return answer;
@@ -78,7 +82,7 @@ Answer size(const Study& study, const Asking& asking) {
                                   [&](const CandidateVerdict& v) { return v.index == pick; });
   answer.pick = *shown;
   answer.pick->torque = hunted.hunted[pick].torque;
-  answer.lighter = lighter_sizes(study, answer.candidates, answer.pick->mass);
+  answer.lighter = lighter_sizes(study, answer.candidates, *answer.pick);
   answer.next_size_down = next_size(shared, hunted, false);
   answer.next_size_up = next_size(shared, hunted, true);
   if (answer.next_size_down) answer.governs = answer.next_size_down->verdict.misses;

@@ -86,7 +86,7 @@ LimitVerdict judge(const Limit& limit, const engine::Survey& survey, std::size_t
 }
 
 /// Torque at which a part's margin comes down to 1, everything at nominal.
-double reached_at(const models::ScrewModel& model, const models::Inputs& nominal, double models::Parts::* part) {
+double reached_at(const models::ScrewModel& model, const models::Inputs& nominal, double models::Parts::*part) {
   double low = 1e-6, high = 1e9;
   if (!(model.parts_at(high, nominal).*part <= 1)) return std::numeric_limits<double>::infinity();
   for (int i = 0; i < 200 && high > low * (1 + 1e-12); ++i) {
@@ -145,8 +145,8 @@ Aims aims(const Study& study, const models::ScrewModel& model, const models::Inp
 void judge_fresh(const Study& study, const Candidate& candidate, const models::Design& design,
                  const engine::Running& running, Answer& answer) {
   const InputLaw inputs = input_law(study, candidate.surface);
-  const models::ScrewModel model(study.duty, design,
-                                 models::allowances(study.tables, study.duty, design, inputs.face_from_table), study.limits);
+  const models::ScrewModel model(
+      study.duty, design, models::allowances(study.tables, study.duty, design, inputs.face_from_table), study.limits);
   const engine::Plan plan(plan_kind(study), inputs.law.dimensions(), study.passes.count, study.passes.key,
                           engine::Stream::verdict);
   engine::Survey survey = engine::survey(plan, inputs.law, model, questions(study), study.passes.key, running);

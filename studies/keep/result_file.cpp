@@ -44,6 +44,9 @@ void write_root(StoreWriter& file, const Answer& answer, const RunId& run, const
   if (answer.pick) put("mass", answer.pick->mass);
   put("governs", name_of(answer.governs));
   put("tightest", name_of(answer.tightest));
+  put("line_answer", words.few);
+  put("line_mass", words.mass);
+  put("line_tightest", words.tightest);
 }
 
 void write_study(StoreWriter& file, const Study& study, const Words& words) {
@@ -74,6 +77,9 @@ FinishedRun outcome(const StoreReader& file) {
   run.mass = file.number_attribute("/", "mass");
   run.governs = text("governs");
   run.tightest = text("tightest");
+  run.line_answer = text("line_answer");
+  run.line_mass = text("line_mass");
+  run.line_tightest = text("line_tightest");
   run.passes = file.count_attribute("/", "passes").value_or(0);
   return run;
 }
@@ -81,8 +87,7 @@ FinishedRun outcome(const StoreReader& file) {
 }  // namespace
 
 RunId run_id(const Study& study, const std::string& verb, bool scan, const std::string& program_version) {
-  const std::string plan = study.passes.plan == Passes::Plan::plain ? "plain" : "sobol";
-  return {study.digest,       study.tables_digest, verb, plan,           study.passes.key,
+  return {study.digest,       study.tables_digest, verb, name(study.passes.plan), study.passes.key,
           study.passes.count, study.passes.keep,   scan, program_version};
 }
 

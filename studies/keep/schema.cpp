@@ -28,7 +28,13 @@ std::string filled(std::string text, std::string_view mark, const std::string& w
 const std::vector<StoredVariable>& results_table() {
   static const std::vector<StoredVariable> table = {
       {"/study", "text", Stored::text, {}, "1", "the study file, word for word", always},
-      {"/study", "tables", Stored::text, {}, "1", "the data tables used, word for word", always},
+      {"/study",
+       "tables",
+       Stored::text,
+       {},
+       "1",
+       "the data tables used, files of draws included, word for word",
+       always},
       {"/study", "answer_json", Stored::text, {}, "1", "the whole answer as --json prints it", always},
       {"/study", "answer_text", Stored::text, {}, "1", "the whole answer as the terminal shows it", always},
 
@@ -170,9 +176,9 @@ const std::vector<StoredAttribute>& results_attributes() {
       {"title", Stored::text, "title of the study", always},
       {"verb", Stored::text, "size or rate", always},
       {"study_digest", Stored::text, "SHA-256 of the study file", always},
-      {"tables_digest", Stored::text, "SHA-256 of the data tables", always},
+      {"tables_digest", Stored::text, "SHA-256 of the data tables, files of draws included", always},
       {"answer_digest", Stored::text, "SHA-256 of /study/answer_json", always},
-      {"plan", Stored::text, "plan of the passes: plain or sobol", always},
+      {"plan", Stored::text, "plan of the passes: plain, sobol or latin", always},
       {"key", Stored::i64, "the random key (unsigned)", always},
       {"passes_asked", Stored::i64, "passes asked for (unsigned)", always},
       {"passes", Stored::i64, "passes made (unsigned)", always},
@@ -184,6 +190,9 @@ const std::vector<StoredAttribute>& results_attributes() {
       {"mass", Stored::f64, "its mass in kg", picked},
       {"governs", Stored::text, "the limit that the next size down first misses; empty where none", always},
       {"tightest", Stored::text, "the limit with least to spare; empty where none", always},
+      {"line_answer", Stored::text, "the answer in few words, for a table of several studies", always},
+      {"line_mass", Stored::text, "the mass in the user's unit, for the same", always},
+      {"line_tightest", Stored::text, "the tightest limit and what it has to spare, for the same", always},
   };
   return table;
 }

@@ -47,13 +47,9 @@ void read_passes(Page& page) {
                 "", "ask for fewer passes");
   else
     passes.count = static_cast<std::uint64_t>(count);
-  const Node* plan = in.find("plan");
-  if (plan && plan->text == "latin")
-    page.refuse(plan->place, "the plan 'latin' is not built yet", "This version spreads passes by 'plain' and 'sobol'",
-                "write plan = \"sobol\"");
-  else
-    passes.plan =
-        page.word_or_default(in, "plan", {"plain", "sobol"}) == "plain" ? Passes::Plan::plain : Passes::Plan::sobol;
+  const std::string plan = page.word_or_default(in, "plan", {"plain", "sobol", "latin"});
+  for (const Passes::Plan one : {Passes::Plan::plain, Passes::Plan::latin})
+    if (plan == name(one)) passes.plan = one;
   const double key = page.number_or_default(in, "key");
   constexpr double largest_key = 0x1p53;
   if (key > largest_key)

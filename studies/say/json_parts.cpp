@@ -82,11 +82,14 @@ Json outputs_json(const Answer& answer, Notes& notes) {
     Json quantiles = Json::object();
     for (std::size_t i = 0; i < quantile_points.size(); ++i)
       quantiles[fmt::format("{}", quantile_points[i])] = bounded(notes, it.quantiles[i], it.name, it.reason);
-    outputs[it.name] = Json{{"unit", unit(it.dimension)},   {"nominal", number(it.nominal)}, {"mean", number(it.mean)},
-                            {"spread", number(it.spread)}, {"quantiles", std::move(quantiles)}};
-    if (it.missing > 0)
-      notes.add(it.name, fmt::format("no value on {} of {} passes{}", engine::count_in_full(it.missing),
-                                     engine::count_in_full(answer.passes), it.reason.empty() ? "" : ": " + it.reason));
+    outputs[it.name] = Json{{"unit", unit(it.dimension)},
+                            {"nominal", number(it.nominal)},
+                            {"mean", number(it.mean)},
+                            {"spread", number(it.spread)},
+                            {"quantiles", std::move(quantiles)}};
+    if (it.missing > 0 && it.reason.empty())
+      notes.add(it.name, fmt::format("no value on {} of {} passes", engine::count_in_full(it.missing),
+                                     engine::count_in_full(answer.passes)));
   }
   return outputs;
 }
@@ -111,8 +114,11 @@ Json limits_json(const Answer& answer, Notes& notes) {
 
 Json search_json(const Answer& answer, Notes& notes) {
   const SearchReport& it = answer.search;
-  return Json{{"candidates", it.candidates}, {"examined", it.examined}, {"ruled_out", it.ruled_out},
-              {"proven", it.proven},         {"gap", notes.number(it.gap, "search.gap")},
+  return Json{{"candidates", it.candidates},
+              {"examined", it.examined},
+              {"ruled_out", it.ruled_out},
+              {"proven", it.proven},
+              {"gap", notes.number(it.gap, "search.gap")},
               {"model_calls", it.model_calls}};
 }
 
@@ -154,8 +160,8 @@ Json reached_json(const Answer& answer, Notes& notes) {
 Json scatter_json(const Answer& answer) {
   Json scatter = Json::array();
   for (const ScatterUsed& it : answer.scatter)
-    scatter.push_back(Json{
-        {"name", it.name}, {"shape", it.shape}, {"varies", it.varies}, {"source", it.source}, {"said", it.said}});
+    scatter.push_back(
+        Json{{"name", it.name}, {"shape", it.shape}, {"varies", it.varies}, {"source", it.source}, {"said", it.said}});
   for (const std::string& held : answer.study->held_fixed) {
     const auto same = [&](const ScatterUsed& used) { return used.name == held; };
     if (std::any_of(answer.scatter.begin(), answer.scatter.end(), same)) continue;
@@ -171,7 +177,7 @@ Json scatter_json(const Answer& answer) {
 Json cautions_json(const Answer& answer) {
   Json cautions = Json::array();
   for (const Caution& it : all_cautions(answer))
-    cautions.push_back(Json{{"level", level_word(it.level)}, {"text", it.text}, {"why", it.why}});
+    cautions.push_back(Json{{"level", name(it.level)}, {"text", it.text}, {"why", it.why}});
   return cautions;
 }
 
@@ -180,7 +186,7 @@ Json provenance_json(const Answer& answer) {
   return Json{{"study_digest", study.digest},
               {"tables_digest", study.tables_digest},
               {"key", study.passes.key},
-              {"plan", study.passes.plan == Passes::Plan::sobol ? "sobol" : "plain"},
+              {"plan", name(study.passes.plan)},
               {"passes", answer.passes}};
 }
 

@@ -69,7 +69,7 @@ void cautions(Page& page, const Answer& answer) {
   page.gap();
   for (const Caution& caution : all_cautions(answer)) {
     const std::string why = caution.why.empty() ? "" : " (" + without_stop(caution.why) + ")";
-    std::string level = level_word(caution.level);
+    std::string level = name(caution.level);
     level.resize(level_columns, ' ');
     page.paragraph(caution.text + why, caution.level >= Level::warning ? bad : mind, level_columns, level);
   }

@@ -75,6 +75,9 @@ TEST_CASE("Block functions are the scalar ones, element by element", "[limit]") 
     CHECK(different(shares(), normal_quantile_block, normal_quantile) == 0);
     CHECK(different({-745.2, -746, 710, 709.8, -0.0, 1e-300, inf, -inf, no_number}, exp_block, exponential) == 0);
     const auto triangle = [](double* u, std::size_t n) { block_math().triangular(u, 1, 2, 5, n); };
+    const auto width = [](double* u, std::size_t n) { block_math().uniform(u, -1, 5, n); };
+    CHECK(different(std::vector<double>{0.1, 0.5, 0.7, 0x1p-53, 1 - 0x1p-53}, width,
+                    [](double u) { return uniform(-1, 5).quantile(u); }) == 0);
     CHECK(different({0.1, 0.25, 0.3, 0.9, 1e-9}, triangle, [](double u) { return triangular(1, 2, 5).quantile(u); }) ==
           0);
   });

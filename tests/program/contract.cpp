@@ -170,8 +170,8 @@ void check_lists(const json& answer) {
 }  // namespace
 
 void check_contract(const json& answer, bool sized) {
-  check_keys(answer, {"program", "version", "study", "title", "verdict", "pick", "outputs", "limits", "scatter", "cautions",
-                      "not_checked", "notes", "provenance"});
+  check_keys(answer, {"program", "version", "study", "title", "verdict", "pick", "outputs", "limits", "scatter",
+                      "cautions", "not_checked", "notes", "provenance"});
   for (const char* key : {"search", "lighter", "next_size_down", "next_size_up", "relax"}) {
     INFO(key);
     REQUIRE(answer.contains(key) == sized);

@@ -98,7 +98,9 @@ Told base() {
                      "0.1 to 0.16 inside 80 of 100"}};
   answer.cautions = {{studies::Level::caution, "A pipe on the handle doubles the pull.", "hand_force is given"},
                      {studies::Level::warning, "The clamped frame stores energy.", "the duty clamps"}};
-  answer.reached = {{"yield", 231.4}, {"thread_root", 298.7}, {"stripping", 411.3},
+  answer.reached = {{"yield", 231.4},
+                    {"thread_root", 298.7},
+                    {"stripping", 411.3},
                     {"buckling", std::numeric_limits<double>::infinity()}};
   answer.pick = screw("Tr 40x7", 0.040, 5.8912);
   outputs(answer, 25.31e3, 112);
@@ -121,8 +123,8 @@ studies::Neighbour neighbour(const std::string& designation, double diameter, do
 
 }  // namespace
 
-studies::LimitVerdict judged(Must must, Kind kind, double asked, double has, std::optional<double> odds, Bounded reached,
-                             bool holds) {
+studies::LimitVerdict judged(Must must, Kind kind, double asked, double has, std::optional<double> odds,
+                             Bounded reached, bool holds) {
   studies::LimitVerdict it;
   it.limit = {must, kind, asked, odds, models::StripBasis::yield};
   it.name = models::row(must).name;
@@ -141,12 +143,11 @@ Told press() {
   Told told = base();
   studies::Answer& answer = told.answer;
   searched(answer);
-  answer.limits = {
-      judged(Must::force, Kind::at_least, 22e3, 22.768e3, 0.95, {0.96851, 0.9688, 0.96919}, true),
-      judged(Must::buckling, Kind::margin, 3, 3.3091, std::nullopt, {0.93, 0.931, 0.932}, true),
-      judged(Must::bearing, Kind::at_most, 12e6, 10.764e6, 0.95, {0.9981, 0.9982, 0.9983}, true),
-      judged(Must::self_locking, Kind::margin, 1, 1.4723, 0.98, {1 - 1.41e-5, 1, 1}, true),
-      judged(Must::overload, Kind::margin, 1, 1.0292, 0.99, {0.9951, 0.9953, 0.9955}, true)};
+  answer.limits = {judged(Must::force, Kind::at_least, 22e3, 22.768e3, 0.95, {0.96851, 0.9688, 0.96919}, true),
+                   judged(Must::buckling, Kind::margin, 3, 3.3091, std::nullopt, {0.93, 0.931, 0.932}, true),
+                   judged(Must::bearing, Kind::at_most, 12e6, 10.764e6, 0.95, {0.9981, 0.9982, 0.9983}, true),
+                   judged(Must::self_locking, Kind::margin, 1, 1.4723, 0.98, {1 - 1.41e-5, 1, 1}, true),
+                   judged(Must::overload, Kind::margin, 1, 1.0292, 0.99, {0.9951, 0.9953, 0.9955}, true)};
   for (const auto& limit : answer.limits) told.study.limits.push_back(limit.limit);
   answer.governs = Must::buckling;
   answer.tightest = Must::overload;
@@ -199,8 +200,7 @@ Told lift() {
   study.duty.force = 15e3;
   study.duty.drive = models::Drive::motor;
   study.duty.handle.reset();
-  told.answer.limits = {
-      judged(Must::torque, Kind::margin, 1, 1.0823, 0.99, {0.99962, 0.99971, 0.99979}, true)};
+  told.answer.limits = {judged(Must::torque, Kind::margin, 1, 1.0823, 0.99, {0.99962, 0.99971, 0.99979}, true)};
   study.limits = {told.answer.limits.front().limit};
   told.answer.hundred = "screws built";
   told.answer.tightest = Must::torque;

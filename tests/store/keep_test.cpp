@@ -19,7 +19,8 @@ using engine::StoreReader;
 namespace {
 
 void write(const std::string& path, const sample::Sample& made) {
-  studies::write_results(path, made.answer, made.run, {made.json, made.sentence, "in words"});
+  studies::write_results(path, made.answer, made.run,
+                         {made.json, made.sentence, "in words", "holds", "5.89 kg", "yield 3 %"});
 }
 
 void add_spelled(std::map<std::string, StoredVariable>& all, const StoredVariable& row, const sample::Sample& made) {
