@@ -42,7 +42,7 @@ void run_chunks(std::uint64_t chunks, const Running& running, Work work, Commit 
   const auto worker = [&] {
     std::unique_lock lock(mutex);
     for (;;) {
-      moved.wait(lock, [&] { return failure || next >= chunks || next < committed + 4 * threads; });
+      moved.wait(lock, [&] { return failure || next >= chunks || next < committed + std::uint64_t{4} * threads; });
       if (failure || next >= chunks) return;
       const std::uint64_t chunk = next++;
       lock.unlock();

@@ -13,7 +13,6 @@ namespace {
 
 using engine::Ask;
 using models::Limit;
-using models::Must;
 
 constexpr std::size_t at(models::Output output) { return static_cast<std::size_t>(output); }
 

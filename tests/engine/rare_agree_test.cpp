@@ -27,7 +27,8 @@ Running two_threads() {
 RareOptions options_for(const Example& e) {
   RareOptions options;
   const std::size_t n = e.state->dimension();
-  if (n >= 100) options.subset.chains = 200, options.importance.relative = 0.06;
+  if (n >= 20) options.subset.chains = 200, options.importance.relative = 0.05;
+  if (n >= 100) options.direct = 1u << 17;
   if (n >= 1000) options.subset.chains = 50, options.subset.runs = 8, options.subset.keep = 1000;
   return options;
 }
@@ -72,8 +73,10 @@ TEST_CASE("Over many keys the bounds hold the odds as often as they say", "[stat
   for (const char* name : {"concrete beam", "parallel, correlation 0", "sphere, n 10"}) {
     const Example& e = example(name);
     int held = 0, narrow = 0;
+    RareOptions options;
+    options.direct = 1u << 18;
     for (std::uint64_t key = 100; key < 130; ++key) {
-      const RareOdds odds = rare_odds(*e.state, {}, key, two_threads());
+      const RareOdds odds = rare_odds(*e.state, options, key, two_threads());
       held += holds(e, odds);
       narrow += holds({e.name, e.state, e.exact, 0, ""}, odds, 1 / 6.0);
     }
@@ -104,7 +107,8 @@ TEST_CASE("With more design points than a search lists, importance sampling does
   });
   const double exact = -std::expm1(200 * std::log1p(-2 * normal_distribution(-5.5)));
   RareOptions options;
-  options.importance.calls = 1u << 17;
+  options.subset.chains = 200;
+  options.importance.calls = 1u << 16;
   const RareOdds odds = rare_odds(cube, options, 1, two_threads());
   INFO(odds.reason << ": " << exact << " against " << odds.p << " in [" << odds.low << ", " << odds.high << "]");
   CHECK(odds.low <= exact);
