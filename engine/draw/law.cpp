@@ -16,10 +16,17 @@ double of_normal(const Marginal& m, double z) {
   return m.quantile(std::clamp(normal_distribution(z), 0x1p-53, 1 - 0x1p-53));
 }
 
+/// Values half as far from the median: their mean with it, of a lognormal their geometric mean.
+void halve(const Marginal& m, std::size_t passes, double* value) {
+  const double median = m.median();
+  for (std::size_t i = 0; i < passes; ++i)
+    value[i] = m.shape == Shape::lognormal ? std::sqrt(value[i] * median) : (value[i] + median) / 2;
+}
+
 }  // namespace
 
 Law::Law(std::vector<double> base, std::vector<double> floors, std::vector<Part> parts, const std::vector<Tie>& ties)
-    : base_(std::move(base)), floors_(std::move(floors)), parts_(std::move(parts)), mix_(parts_.size()) {
+    : base_(std::move(base)), floors_(std::move(floors)), parts_(std::move(parts)), mix_(parts_.size()), halved_(parts_.size()) {
   if (ties.empty()) return;
   const auto n = static_cast<Eigen::Index>(parts_.size());
   Eigen::MatrixXd correlation = Eigen::MatrixXd::Identity(n, n);
@@ -35,6 +42,18 @@ Law::Law(std::vector<double> base, std::vector<double> floors, std::vector<Part>
   for (Eigen::Index i = 0; i < n; ++i)
     for (Eigen::Index j = 0; tied[static_cast<std::size_t>(i)] && j <= i; ++j)
       if (lower(i, j) != 0) mix_[static_cast<std::size_t>(i)].emplace_back(static_cast<std::size_t>(j), lower(i, j));
+}
+
+std::vector<std::size_t> Law::sources(std::size_t part) const {
+  std::vector<std::size_t> all;
+  for (const auto& [source, weight] : mix_[part]) all.push_back(source);
+  return all.empty() ? std::vector{part} : all;
+}
+
+Law Law::halved(const std::vector<bool>& parts) const {
+  Law law = *this;
+  law.halved_ = parts;
+  return law;
 }
 
 void Law::draw(const Block& u, std::size_t part, std::size_t passes, double* value) const {
@@ -56,6 +75,7 @@ void Law::transform(const Block& u, Block& x, std::size_t passes, std::vector<st
     for (std::size_t p = 0; p < parts_.size(); ++p) {
       if (parts_[p].factor != factor) continue;
       draw(u, p, passes, value.data());
+      if (halved_[p]) halve(parts_[p].marginal, passes, value.data());
       double* row = x.row(parts_[p].input);
       for (std::size_t i = 0; i < passes; ++i) row[i] = factor ? row[i] * value[i] : row[i] + value[i];
     }

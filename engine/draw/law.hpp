@@ -32,6 +32,13 @@ public:
 
   std::size_t inputs() const { return base_.size(); }
   std::size_t dimensions() const { return parts_.size(); }
+  const std::vector<Part>& parts() const { return parts_; }
+  /// The parts whose uniforms a part's value is made of: itself alone, or with those it is tied to.
+  std::vector<std::size_t> sources(std::size_t part) const;
+  /// The same law with some parts half as scattered: each value half as far from its part's median (of a lognormal in
+  /// its logarithm), at the same uniforms and under the same ties.
+  /// @param parts  [part] whether it is halved
+  Law halved(const std::vector<bool>& parts) const;
   /// Turns uniforms (one row a part) into inputs (one row each); adds to `clipped`, one count an input.
   void transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
 
@@ -42,6 +49,7 @@ private:
   std::vector<Part> parts_;
   /// Rows of the Cholesky factor of tied parts; empty for a part that stands alone.
   std::vector<std::vector<std::pair<std::size_t, double>>> mix_;
+  std::vector<bool> halved_;
 };
 
 }  // namespace engine
