@@ -16,17 +16,10 @@ double of_normal(const Marginal& m, double z) {
   return m.quantile(std::clamp(normal_distribution(z), 0x1p-53, 1 - 0x1p-53));
 }
 
-/// Values half as far from the median: their mean with it, of a lognormal their geometric mean.
-void halve(const Marginal& m, std::size_t passes, double* value) {
-  const double median = m.median();
-  for (std::size_t i = 0; i < passes; ++i)
-    value[i] = m.shape == Shape::lognormal ? std::sqrt(value[i] * median) : (value[i] + median) / 2;
-}
-
 }  // namespace
 
 Law::Law(std::vector<double> base, std::vector<double> floors, std::vector<Part> parts, const std::vector<Tie>& ties)
-    : base_(std::move(base)), floors_(std::move(floors)), parts_(std::move(parts)), mix_(parts_.size()), halved_(parts_.size()) {
+    : base_(std::move(base)), floors_(std::move(floors)), parts_(std::move(parts)), mix_(parts_.size()) {
   if (ties.empty()) return;
   const auto n = static_cast<Eigen::Index>(parts_.size());
   Eigen::MatrixXd correlation = Eigen::MatrixXd::Identity(n, n);
@@ -50,10 +43,11 @@ std::vector<std::size_t> Law::sources(std::size_t part) const {
   return all.empty() ? std::vector{part} : all;
 }
 
-Law Law::halved(const std::vector<bool>& parts) const {
-  Law law = *this;
-  law.halved_ = parts;
-  return law;
+void Law::halve(std::size_t part, double* value, std::size_t passes) const {
+  const Marginal& m = parts_[part].marginal;
+  const double median = m.median();
+  for (std::size_t i = 0; i < passes; ++i)
+    value[i] = m.shape == Shape::lognormal ? std::sqrt(value[i] * median) : (value[i] + median) / 2;
 }
 
 void Law::draw(const Block& u, std::size_t part, std::size_t passes, double* value) const {
@@ -68,16 +62,15 @@ void Law::draw(const Block& u, std::size_t part, std::size_t passes, double* val
   for (std::size_t i = 0; i < passes; ++i) value[i] = of_normal(marginal, value[i]);
 }
 
-void Law::transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
+template <class Row>
+void Law::assemble(Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped, Row row) const {
   for (std::size_t k = 0; k < base_.size(); ++k) std::fill(x.row(k), x.row(k) + passes, base_[k]);
-  std::array<double, block_size> value;
   for (const bool factor : {false, true})
     for (std::size_t p = 0; p < parts_.size(); ++p) {
       if (parts_[p].factor != factor) continue;
-      draw(u, p, passes, value.data());
-      if (halved_[p]) halve(parts_[p].marginal, passes, value.data());
-      double* row = x.row(parts_[p].input);
-      for (std::size_t i = 0; i < passes; ++i) row[i] = factor ? row[i] * value[i] : row[i] + value[i];
+      const double* value = row(p);
+      double* input = x.row(parts_[p].input);
+      for (std::size_t i = 0; i < passes; ++i) input[i] = factor ? input[i] * value[i] : input[i] + value[i];
     }
   for (std::size_t k = 0; k < base_.size(); ++k)
     for (std::size_t i = 0; i < passes; ++i)
@@ -85,6 +78,22 @@ void Law::transform(const Block& u, Block& x, std::size_t passes, std::vector<st
         x.row(k)[i] = floors_[k];
         ++clipped[k];
       }
+}
+
+void Law::values(const Block& u, Block& value, std::size_t passes) const {
+  for (std::size_t p = 0; p < parts_.size(); ++p) draw(u, p, passes, value.row(p));
+}
+
+void Law::compose(const Block& value, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
+  assemble(x, passes, clipped, [&](std::size_t p) { return value.row(p); });
+}
+
+void Law::transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
+  std::array<double, block_size> value;
+  assemble(x, passes, clipped, [&](std::size_t p) {
+    draw(u, p, passes, value.data());
+    return value.data();
+  });
 }
 
 }  // namespace engine

@@ -35,21 +35,26 @@ public:
   const std::vector<Part>& parts() const { return parts_; }
   /// The parts whose uniforms a part's value is made of: itself alone, or with those it is tied to.
   std::vector<std::size_t> sources(std::size_t part) const;
-  /// The same law with some parts half as scattered: each value half as far from its part's median (of a lognormal in
-  /// its logarithm), at the same uniforms and under the same ties.
-  /// @param parts  [part] whether it is halved
-  Law halved(const std::vector<bool>& parts) const;
+  /// The first half of transform: the value of every part, one row each.
+  void values(const Block& u, Block& value, std::size_t passes) const;
+  /// Its second half: values of the parts into inputs.
+  void compose(const Block& value, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
+  /// Values of a part as they would be, at the same uniforms and under the same ties, if it scattered half as much: half
+  /// as far from its median, of a lognormal in its logarithm.
+  void halve(std::size_t part, double* value, std::size_t passes) const;
   /// Turns uniforms (one row a part) into inputs (one row each); adds to `clipped`, one count an input.
   void transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
 
 private:
   void draw(const Block& u, std::size_t part, std::size_t passes, double* value) const;
+  /// Inputs from the values of their parts; `row(p)` gives those of a part.
+  template <class Row>
+  void assemble(Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped, Row row) const;
 
   std::vector<double> base_, floors_;
   std::vector<Part> parts_;
   /// Rows of the Cholesky factor of tied parts; empty for a part that stands alone.
   std::vector<std::vector<std::pair<std::size_t, double>>> mix_;
-  std::vector<bool> halved_;
 };
 
 }  // namespace engine

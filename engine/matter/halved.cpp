@@ -26,50 +26,70 @@ struct Nets {
   std::vector<std::vector<Changed>> groups;  ///< [group][net]
 };
 
-std::vector<Law> laws_of(const Law& law, const std::vector<Group>& groups) {
-  std::vector<Law> laws;
-  for (const Group& group : groups) {
-    std::vector<bool> parts(law.dimensions());
-    for (const std::size_t part : group) parts[part] = true;
-    laws.push_back(law.halved(parts));
+/// One thread's working blocks.
+struct Working {
+  explicit Working(const Passed& passed)
+      : scratch(passed), value(scratch.u.rows()), halved(scratch.u.rows()), missed(block_size) {}
+  Scratch scratch;
+  Block value, halved;
+  std::vector<bool> missed;
+};
+
+/// The model on one block with a group halved; leaves the parts' values as they were.
+void evaluate_halved(const Passed& passed, const Group& group, std::size_t n, Working& w) {
+  for (const std::size_t part : group) {
+    std::copy_n(w.value.row(part), n, w.halved.row(part));
+    passed.law.halve(part, w.halved.row(part), n);
   }
-  return laws;
+  passed.law.compose(w.halved, w.scratch.x, n, w.scratch.clipped);
+  passed.model.evaluate(w.scratch.x, w.scratch.y, n);
+  for (const std::size_t part : group) std::copy_n(w.value.row(part), n, w.halved.row(part));
 }
 
-Record count_chunk(const Passed& passed, const std::vector<Law>& laws, const Threshold& threshold, const Chunks& chunks,
-                   std::uint64_t chunk) {
-  Record record{chunks.net(chunk), 0, std::vector<Changed>(laws.size())};
-  Scratch s(passed);
-  std::vector<bool> missed(block_size);
-  for (std::uint64_t b = chunks.first(chunk); b < chunks.end(chunk); ++b) {
-    const std::size_t n = pass_block(passed, b, s);
-    const auto misses = [&](std::size_t i) { return !(s.y.row(threshold.output)[i] >= threshold.least); };
+void count_block(const Passed& passed, const std::vector<Group>& groups, const Threshold& threshold, std::size_t n,
+                 Working& w, Record& record) {
+  const auto misses = [&](std::size_t i) { return !(w.scratch.y.row(threshold.output)[i] >= threshold.least); };
+  for (std::size_t part = 0; part < passed.law.dimensions(); ++part)
+    std::copy_n(w.value.row(part), n, w.halved.row(part));
+  passed.law.compose(w.value, w.scratch.x, n, w.scratch.clipped);
+  passed.model.evaluate(w.scratch.x, w.scratch.y, n);
+  for (std::size_t i = 0; i < n; ++i) {
+    w.missed[i] = misses(i);
+    record.misses += w.missed[i];
+  }
+  for (std::size_t g = 0; g < groups.size(); ++g) {
+    evaluate_halved(passed, groups[g], n, w);
     for (std::size_t i = 0; i < n; ++i) {
-      missed[i] = misses(i);
-      record.misses += missed[i];
+      record.groups[g].cured += w.missed[i] && !misses(i);
+      record.groups[g].hurt += !w.missed[i] && misses(i);
     }
-    for (std::size_t g = 0; g < laws.size(); ++g) {
-      laws[g].transform(s.u, s.x, n, s.clipped);
-      passed.model.evaluate(s.x, s.y, n);
-      for (std::size_t i = 0; i < n; ++i) {
-        record.groups[g].cured += missed[i] && !misses(i);
-        record.groups[g].hurt += !missed[i] && misses(i);
-      }
-    }
+  }
+}
+
+Record count_chunk(const Passed& passed, const std::vector<Group>& groups, const Threshold& threshold,
+                   const Chunks& chunks, std::uint64_t chunk) {
+  Record record{chunks.net(chunk), 0, std::vector<Changed>(groups.size())};
+  Working w(passed);
+  for (std::uint64_t b = chunks.first(chunk); b < chunks.end(chunk); ++b) {
+    const std::size_t n = passed.plan.size(b);
+    passed.plan.fill(b, w.scratch.u);
+    passed.law.values(w.scratch.u, w.value, n);
+    count_block(passed, groups, threshold, n, w, record);
   }
   return record;
 }
 
-Nets count(const Passed& passed, const std::vector<Law>& laws, const Threshold& threshold, const Running& running) {
+Nets count(const Passed& passed, const std::vector<Group>& groups, const Threshold& threshold, const Running& running) {
   const std::size_t nets = passed.plan.nets();
   Nets sum{std::vector<std::uint64_t>(nets),
-           std::vector<std::vector<Changed>>(laws.size(), std::vector<Changed>(nets))};
+           std::vector<std::vector<Changed>>(groups.size(), std::vector<Changed>(nets))};
   const Chunks chunks(passed.plan);
   run_chunks(
-      chunks.count(), running, [&](std::uint64_t chunk) { return count_chunk(passed, laws, threshold, chunks, chunk); },
+      chunks.count(), running,
+      [&](std::uint64_t chunk) { return count_chunk(passed, groups, threshold, chunks, chunk); },
       [&](const Record& record) {
         sum.misses[record.net] += record.misses;
-        for (std::size_t g = 0; g < laws.size(); ++g) {
+        for (std::size_t g = 0; g < groups.size(); ++g) {
           sum.groups[g][record.net].cured += record.groups[g].cured;
           sum.groups[g][record.net].hurt += record.groups[g].hurt;
         }
@@ -117,7 +137,7 @@ Halved made_of(const std::vector<std::uint64_t>& misses, const std::vector<Chang
 Halvings halved(const Plan& plan, const Law& law, const BlockModel& model, const Threshold& threshold,
                 const std::vector<Group>& groups, const Running& running) {
   const Passed passed{plan, law, model};
-  const Nets nets = count(passed, laws_of(law, groups), threshold, running);
+  const Nets nets = count(passed, groups, threshold, running);
   Halvings result;
   result.before = share(nets.misses, plan.net_size());
   for (const auto& group : nets.groups) result.groups.push_back(made_of(nets.misses, group, plan.net_size()));

@@ -24,7 +24,7 @@ struct Halvings {
 };
 
 /// The share of the passes that miss a threshold (NaN misses), before and after the scatter of each group is halved
-/// about its medians (Law::halved). Before and after see the same uniforms: a pass that neither cures nor hurts says
+/// about its medians (Law::halve). Before and after see the same uniforms: a pass that neither cures nor hurts says
 /// nothing of the change, so its bounds are much narrower than those of the two shortfalls.
 ///
 /// Bounds of the change: Student's t over the nets of a Sobol' plan; where the nets hold fewer than five changed passes

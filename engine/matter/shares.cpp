@@ -46,11 +46,9 @@ public:
   Mixtures(const Plan& plan, const Law& law, const BlockModel& model, std::size_t output,
            const std::vector<Group>& groups)
       : plan_(plan), law_(law), model_(model), output_(output), groups_(groups), chunks_(plan) {
-    Scratch scratch({plan, law, model});
-    Block both(2 * law.dimensions());
-    plan.fill(0, both);
-    copy(both, 0, 1, scratch.u);
-    origin_ = evaluate(scratch, 1)[0];
+    Working w(*this);
+    draw(0, w);
+    origin_ = evaluate(w.a, 1, w.scratch)[0];
     if (!std::isfinite(origin_)) origin_ = 0;
   }
 
@@ -59,47 +57,57 @@ public:
 
   Record chunk(std::uint64_t chunk) const {
     Record record{chunks_.net(chunk), Sums(groups_.size())};
-    Scratch scratch({plan_, law_, model_});
-    Block both(2 * law_.dimensions());
+    Working w(*this);
     for (std::uint64_t b = chunks_.first(chunk); b < chunks_.end(chunk); ++b) {
-      const std::size_t n = plan_.size(b);
-      plan_.fill(b, both);
-      add(both, n, scratch, record.sums);
+      draw(b, w);
+      add(plan_.size(b), w, record.sums);
     }
     return record;
   }
 
 private:
-  /// The uniforms of matrix A (half 0) or B (half 1).
-  void copy(const Block& both, std::size_t half, std::size_t n, Block& u) const {
-    for (std::size_t d = 0; d < law_.dimensions(); ++d) copy_row(both, half, d, n, u);
-  }
-  void copy_row(const Block& both, std::size_t half, std::size_t d, std::size_t n, Block& u) const {
-    std::copy_n(both.row(d + half * law_.dimensions()), n, u.row(d));
+  /// One thread's working blocks: uniforms of one matrix, values of A's, of B's and of mixed parts.
+  struct Working {
+    explicit Working(const Mixtures& of)
+        : scratch({of.plan_, of.law_, of.model_}),
+          both(2 * scratch.u.rows()),
+          a(scratch.u.rows()),
+          b(scratch.u.rows()),
+          mixed(scratch.u.rows()) {}
+    Scratch scratch;
+    Block both, a, b, mixed;
+  };
+
+  /// Values of all parts in both matrices: A from the first half of the plan's dimensions, B from the second.
+  void draw(std::uint64_t block, Working& w) const {
+    const std::size_t n = plan_.size(block), parts = law_.dimensions();
+    plan_.fill(block, w.both);
+    for (const std::size_t half : {0, 1}) {
+      for (std::size_t d = 0; d < parts; ++d) std::copy_n(w.both.row(half * parts + d), n, w.scratch.u.row(d));
+      law_.values(w.scratch.u, half == 0 ? w.a : w.b, n);
+    }
+    for (std::size_t d = 0; d < parts; ++d) std::copy_n(w.a.row(d), n, w.mixed.row(d));
   }
 
-  std::vector<double> evaluate(Scratch& s, std::size_t n) const {
-    law_.transform(s.u, s.x, n, s.clipped);
+  std::vector<double> evaluate(const Block& value, std::size_t n, Scratch& s) const {
+    law_.compose(value, s.x, n, s.clipped);
     model_.evaluate(s.x, s.y, n);
     std::vector<double> f(s.y.row(output_), s.y.row(output_) + n);
-    for (double& value : f) value -= origin_;
+    for (double& each : f) each -= origin_;
     return f;
   }
 
-  void add(const Block& both, std::size_t n, Scratch& s, Sums& sums) const {
-    copy(both, 1, n, s.u);
-    const std::vector<double> b = evaluate(s, n);
-    copy(both, 0, n, s.u);
-    const std::vector<double> a = evaluate(s, n);
+  void add(std::size_t n, Working& w, Sums& sums) const {
+    const std::vector<double> a = evaluate(w.a, n, w.scratch), b = evaluate(w.b, n, w.scratch);
     for (std::size_t i = 0; i < n; ++i) {
       sums.first += a[i] + b[i];
       sums.squares += a[i] * a[i] + b[i] * b[i];
     }
     for (std::size_t g = 0; g < groups_.size(); ++g) {
       if (is_exact(law_, groups_[g])) continue;
-      for (const std::size_t part : groups_[g]) copy_row(both, 1, part, n, s.u);
-      const std::vector<double> mixed = evaluate(s, n);
-      for (const std::size_t part : groups_[g]) copy_row(both, 0, part, n, s.u);
+      for (const std::size_t part : groups_[g]) std::copy_n(w.b.row(part), n, w.mixed.row(part));
+      const std::vector<double> mixed = evaluate(w.mixed, n, w.scratch);
+      for (const std::size_t part : groups_[g]) std::copy_n(w.a.row(part), n, w.mixed.row(part));
       for (std::size_t i = 0; i < n; ++i) {
         const double step = mixed[i] - a[i];
         sums.step[g] += step;

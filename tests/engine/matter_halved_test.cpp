@@ -49,13 +49,14 @@ TEST_CASE("A lognormal is halved in its logarithm, others about their median, an
   const Law law({0, 0, 0}, {-inf, -inf, -inf},
                 {{0, false, lognormal(2, 0.4)}, {1, false, triangular(0, 1, 4)}, {2, false, uniform(2, 6)}},
                 {{0, 1, 0.6}});
-  const Law half = law.halved({true, true, false});
   const Plan plan(Plan::Kind::plain, 3, 1024, 5, Stream::test);
-  Block u(3), x(3), y(3);
+  Block u(3), value(3), x(3), y(3);
   std::vector<std::uint64_t> clipped(3);
   plan.fill(0, u);
   law.transform(u, x, 1024, clipped);
-  half.transform(u, y, 1024, clipped);
+  law.values(u, value, 1024);
+  for (const std::size_t part : {0, 1}) law.halve(part, value.row(part), 1024);
+  law.compose(value, y, 1024, clipped);
   const double log_median = std::log(law.parts()[0].marginal.median()), median = law.parts()[1].marginal.median();
   for (std::size_t i = 0; i < 1024; ++i) {
     CHECK(std::log(y.row(0)[i]) - log_median == Approx((std::log(x.row(0)[i]) - log_median) / 2).margin(1e-14));
