@@ -49,6 +49,19 @@ Law::Law(std::vector<double> base, std::vector<double> floors, std::vector<Part>
       if (lower(i, j) != 0) mix_[static_cast<std::size_t>(i)].emplace_back(static_cast<std::size_t>(j), lower(i, j));
 }
 
+std::vector<std::size_t> Law::sources(std::size_t part) const {
+  std::vector<std::size_t> all;
+  for (const auto& [source, weight] : mix_[part]) all.push_back(dimension_[source]);
+  return all.empty() ? std::vector{dimension_[part]} : all;
+}
+
+void Law::halve(std::size_t part, double* value, std::size_t passes) const {
+  const Marginal& m = parts_[part].marginal;
+  const double median = m.median();
+  for (std::size_t i = 0; i < passes; ++i)
+    value[i] = m.shape == Shape::lognormal ? std::sqrt(value[i] * median) : (value[i] + median) / 2;
+}
+
 void Law::draw(const Block& rows, Rows kind, std::size_t part, std::size_t passes, double* value) const {
   const Marginal& marginal = parts_[part].marginal;
   const bool normals = kind == Rows::normals;
@@ -70,24 +83,15 @@ void Law::draw(const Block& rows, Rows kind, std::size_t part, std::size_t passe
     value[i] = normals ? tail_value(marginal, value[i]) : of_normal(marginal, value[i]);
 }
 
-void Law::transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
-  compose(u, Rows::uniforms, x, passes, clipped);
-}
-
-void Law::transform_normals(const Block& z, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
-  compose(z, Rows::normals, x, passes, clipped);
-}
-
-void Law::compose(const Block& rows, Rows kind, Block& x, std::size_t passes,
-                  std::vector<std::uint64_t>& clipped) const {
+template <class Row>
+void Law::assemble(Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped, Row row) const {
   for (std::size_t k = 0; k < base_.size(); ++k) std::fill(x.row(k), x.row(k) + passes, base_[k]);
-  std::array<double, block_size> value;
   for (const bool factor : {false, true})
     for (std::size_t p = 0; p < parts_.size(); ++p) {
       if (parts_[p].factor != factor) continue;
-      draw(rows, kind, p, passes, value.data());
-      double* row = x.row(parts_[p].input);
-      for (std::size_t i = 0; i < passes; ++i) row[i] = factor ? row[i] * value[i] : row[i] + value[i];
+      const double* value = row(p);
+      double* input = x.row(parts_[p].input);
+      for (std::size_t i = 0; i < passes; ++i) input[i] = factor ? input[i] * value[i] : input[i] + value[i];
     }
   for (std::size_t k = 0; k < base_.size(); ++k)
     for (std::size_t i = 0; i < passes; ++i)
@@ -95,6 +99,31 @@ void Law::compose(const Block& rows, Rows kind, Block& x, std::size_t passes,
         x.row(k)[i] = floors_[k];
         ++clipped[k];
       }
+}
+
+void Law::values(const Block& u, Block& value, std::size_t passes) const {
+  for (std::size_t p = 0; p < parts_.size(); ++p) draw(u, Rows::uniforms, p, passes, value.row(p));
+}
+
+void Law::compose(const Block& value, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
+  assemble(x, passes, clipped, [&](std::size_t p) { return value.row(p); });
+}
+
+void Law::draw_inputs(const Block& rows, Rows kind, Block& x, std::size_t passes,
+                      std::vector<std::uint64_t>& clipped) const {
+  std::array<double, block_size> value;
+  assemble(x, passes, clipped, [&](std::size_t p) {
+    draw(rows, kind, p, passes, value.data());
+    return value.data();
+  });
+}
+
+void Law::transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
+  draw_inputs(u, Rows::uniforms, x, passes, clipped);
+}
+
+void Law::transform_normals(const Block& z, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
+  draw_inputs(z, Rows::normals, x, passes, clipped);
 }
 
 }  // namespace engine

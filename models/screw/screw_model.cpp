@@ -64,6 +64,19 @@ void ScrewModel::evaluate_margins(const engine::Block& x, engine::Block& margins
   }
 }
 
+void ScrewModel::evaluate_margin(std::size_t limit, const engine::Block& x, engine::Block& y, std::size_t passes) const {
+  const Limit& one = limits_[limit];
+  const bool turns_only = one.must == Must::force || one.must == Must::torque || one.must == Must::hand_force ||
+                          one.must == Must::self_locking;
+  Judged judged{};
+  for (std::size_t i = 0; i < passes; ++i) {
+    const Draw draw = draw_at(x, i);
+    if (turns_only) judged.turning = kernel_.turn(draw);
+    else judged = judge(draw);
+    y.row(0)[i] = margin(one, draw, judged);
+  }
+}
+
 std::vector<double> ScrewModel::evaluate_one(const Inputs& x) const {
   const Draw draw = draw_of(x);
   const Judged judged = judge(draw);

@@ -34,6 +34,9 @@ public:
   void evaluate(const engine::Block& x, engine::Block& y, std::size_t passes) const override;
   /// The margins alone, one row a limit: what the search needs.
   void evaluate_margins(const engine::Block& x, engine::Block& margins, std::size_t passes) const;
+  /// The margin of one limit alone, into row 0; the pass is computed only as far as that limit needs it.
+  /// @param limit  index into limits()
+  void evaluate_margin(std::size_t limit, const engine::Block& x, engine::Block& margin, std::size_t passes) const;
   /// One pass: outputs, then margins.
   std::vector<double> evaluate_one(const Inputs& x) const;
 
