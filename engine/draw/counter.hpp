@@ -45,6 +45,15 @@ inline Words threefry(Words counter, Words key) {
 }
 
 /// What a run of random numbers is for: distinct streams of one key never meet.
-enum class Stream : std::uint64_t { verdict = 1, search = 2, pilot = 3, starts = 4, rare = 8, test = 15 };
+enum class Stream : std::uint64_t {
+  verdict = 1,
+  search = 2,
+  pilot = 3,
+  starts = 4,
+  shares = 5,
+  swings = 6,
+  rare = 8,
+  test = 15
+};
 
 }  // namespace engine

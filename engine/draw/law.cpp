@@ -3,6 +3,7 @@
 #include <Eigen/Cholesky>
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <limits>
 #include <map>
 #include <memory>
@@ -110,7 +111,20 @@ Law::Law(std::vector<double> base, std::vector<double> floors, std::vector<Part>
       if (lower(i, j) != 0) mix_[static_cast<std::size_t>(i)].emplace_back(static_cast<std::size_t>(j), lower(i, j));
 }
 
-void Law::draw(const Block& rows, const Normals& sources, Rows kind, std::size_t part, std::size_t passes,
+std::vector<std::size_t> Law::sources(std::size_t part) const {
+  std::vector<std::size_t> all;
+  for (const auto& [source, weight] : mix_[part]) all.push_back(dimension_[source]);
+  return all.empty() ? std::vector{dimension_[part]} : all;
+}
+
+void Law::halve(std::size_t part, double* value, std::size_t passes) const {
+  const Marginal& m = parts_[part].marginal;
+  const double median = m.median();
+  for (std::size_t i = 0; i < passes; ++i)
+    value[i] = m.shape == Shape::lognormal ? std::sqrt(value[i] * median) : (value[i] + median) / 2;
+}
+
+void Law::draw(const Block& rows, const Normals& normals_of, Rows kind, std::size_t part, std::size_t passes,
                double* value) const {
   const Marginal& marginal = parts_[part].marginal;
   const bool normals = kind == Rows::normals;
@@ -125,33 +139,49 @@ void Law::draw(const Block& rows, const Normals& sources, Rows kind, std::size_t
     return normals ? of_any_normals(marginal, value, passes) : of_uniforms(marginal, value, passes);
   }
   std::fill_n(value, passes, 0.0);
-  for (const auto& [source, weight] : mix_[part]) block_math().add(value, sources.of(source), weight, passes);
+  for (const auto& [source, weight] : mix_[part]) block_math().add(value, normals_of.of(source), weight, passes);
   normals ? of_any_normals(marginal, value, passes) : of_normals(marginal, value, passes);
 }
 
-void Law::transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
-  compose(u, Rows::uniforms, x, passes, clipped);
-}
-
-void Law::transform_normals(const Block& z, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
-  compose(z, Rows::normals, x, passes, clipped);
-}
-
-void Law::compose(const Block& rows, Rows kind, Block& x, std::size_t passes,
-                  std::vector<std::uint64_t>& clipped) const {
+template <class Row>
+void Law::assemble(Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped, Row row) const {
   const BlockMath& math = block_math();
   for (std::size_t k = 0; k < base_.size(); ++k) std::fill_n(x.row(k), passes, base_[k]);
-  const Normals normals(mix_, dimension_, rows, kind, passes);
-  std::array<double, block_size> value;
   for (const bool factor : {false, true})
     for (std::size_t p = 0; p < parts_.size(); ++p) {
       if (parts_[p].factor != factor) continue;
-      draw(rows, normals, kind, p, passes, value.data());
-      double* row = x.row(parts_[p].input);
-      factor ? math.multiply(row, value.data(), passes) : math.add(row, value.data(), 1, passes);
+      double* input = x.row(parts_[p].input);
+      factor ? math.multiply(input, row(p), passes) : math.add(input, row(p), 1, passes);
     }
   for (std::size_t k = 0; k < base_.size(); ++k)
     if (floors_[k] > -std::numeric_limits<double>::infinity()) clipped[k] += math.raise(x.row(k), floors_[k], passes);
+}
+
+void Law::values(const Block& u, Block& value, std::size_t passes) const {
+  const Normals normals_of(mix_, dimension_, u, Rows::uniforms, passes);
+  for (std::size_t p = 0; p < parts_.size(); ++p) draw(u, normals_of, Rows::uniforms, p, passes, value.row(p));
+}
+
+void Law::compose(const Block& value, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
+  assemble(x, passes, clipped, [&](std::size_t p) { return value.row(p); });
+}
+
+void Law::draw_inputs(const Block& rows, Rows kind, Block& x, std::size_t passes,
+                      std::vector<std::uint64_t>& clipped) const {
+  const Normals normals_of(mix_, dimension_, rows, kind, passes);
+  std::array<double, block_size> value;
+  assemble(x, passes, clipped, [&](std::size_t p) {
+    draw(rows, normals_of, kind, p, passes, value.data());
+    return value.data();
+  });
+}
+
+void Law::transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
+  draw_inputs(u, Rows::uniforms, x, passes, clipped);
+}
+
+void Law::transform_normals(const Block& z, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
+  draw_inputs(z, Rows::normals, x, passes, clipped);
 }
 
 }  // namespace engine

@@ -32,6 +32,16 @@ public:
 
   std::size_t inputs() const { return base_.size(); }
   std::size_t dimensions() const { return dimensions_; }
+  const std::vector<Part>& parts() const { return parts_; }
+  /// The dimensions whose uniforms a part's value is made of: its own alone, or with those it is tied to.
+  std::vector<std::size_t> sources(std::size_t part) const;
+  /// The first half of transform: the value of every part, one row each.
+  void values(const Block& u, Block& value, std::size_t passes) const;
+  /// Its second half: values of the parts into inputs.
+  void compose(const Block& value, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
+  /// Values of a part as they would be, at the same uniforms and under the same ties, if it scattered half as much:
+  /// half as far from its median, of a lognormal in its logarithm.
+  void halve(std::size_t part, double* value, std::size_t passes) const;
   /// Turns uniforms (one row a dimension) into inputs (one row each); adds to `clipped`, one count an input.
   void transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
   /// The same from standard normals, z = Φ⁻¹(u), of any size: no digits are lost in either tail.
@@ -41,9 +51,14 @@ private:
   enum class Rows { uniforms, normals };
   class Normals;
   using Mix = std::vector<std::pair<std::size_t, double>>;
-  void draw(const Block& rows, const Normals& sources, Rows kind, std::size_t part, std::size_t passes,
+  void draw(const Block& rows, const Normals& normals_of, Rows kind, std::size_t part, std::size_t passes,
             double* value) const;
-  void compose(const Block& rows, Rows kind, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
+  /// Draws every part and puts the inputs together.
+  void draw_inputs(const Block& rows, Rows kind, Block& x, std::size_t passes,
+                   std::vector<std::uint64_t>& clipped) const;
+  /// Inputs from the values of their parts; `row(p)` gives those of a part.
+  template <class Row>
+  void assemble(Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped, Row row) const;
 
   std::vector<double> base_, floors_;
   std::vector<Part> parts_;

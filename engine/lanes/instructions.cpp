@@ -6,7 +6,7 @@
 namespace engine {
 namespace {
 
-/// What the flags of cmake/lanes.cmake let a compiler use, no more.
+/// What the flags of engine/lanes/lanes.cmake let a compiler use, no more.
 bool has(Instructions set) {
 #ifdef __x86_64__
   const bool avx2 = __builtin_cpu_supports("avx2");

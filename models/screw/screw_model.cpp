@@ -45,30 +45,35 @@ ScrewModel::ScrewModel(const Duty& duty, const Design& design, const Allowances&
 
 void ScrewModel::evaluate(const engine::Block& x, engine::Block& y, std::size_t passes) const {
   constexpr std::size_t stride = engine::Block::stride;
-  run({x.row(0), stride, y.row(0), stride}, y.row(0) + output_count * stride, passes);
+  run({x.row(0), stride, y.row(0), stride}, limits_, y.row(0) + output_count * stride, passes);
 }
 
 void ScrewModel::evaluate_margins(const engine::Block& x, engine::Block& margins, std::size_t passes) const {
   constexpr std::size_t stride = engine::Block::stride;
-  run({x.row(0), stride, nullptr, stride}, margins.row(0), passes);
+  run({x.row(0), stride, nullptr, stride}, limits_, margins.row(0), passes);
+}
+
+void ScrewModel::evaluate_margin(std::size_t limit, const engine::Block& x, engine::Block& y,
+                                 std::size_t passes) const {
+  constexpr std::size_t stride = engine::Block::stride;
+  run({x.row(0), stride, nullptr, stride}, std::span(limits_).subspan(limit, 1), y.row(0), passes);
 }
 
 std::vector<double> ScrewModel::evaluate_one(const Inputs& x) const {
   std::vector<double> y(outputs());
-  run({x.data(), 1, y.data(), 1}, y.data() + output_count, 1);
+  run({x.data(), 1, y.data(), 1}, limits_, y.data() + output_count, 1);
   return y;
 }
 
-/// @param margins  the row of the first limit
-void ScrewModel::run(Rows rows, double* margins, std::size_t passes) const {
+void ScrewModel::run(Rows rows, std::span<const Limit> limits, double* margins, std::size_t passes) const {
   const ScrewLoops& loops = screw_loops();
   JudgedRows judged;
   for (std::size_t from = 0; from < passes; from += JudgedRows::width) {
     const std::size_t n = std::min(JudgedRows::width, passes - from);
     const Rows part{rows.x + from, rows.x_stride, rows.y ? rows.y + from : nullptr, rows.y_stride};
     loops.judge(kernel_, known_, part, n, judged);
-    for (std::size_t k = 0; k < limits_.size(); ++k)
-      loops.margin(kernel_, known_, limits_[k].must, limits_[k].kind, limits_[k].asked, part, n, judged,
+    for (std::size_t k = 0; k < limits.size(); ++k)
+      loops.margin(kernel_, known_, limits[k].must, limits[k].kind, limits[k].asked, part, n, judged,
                    margins + k * rows.y_stride + from);
   }
 }

@@ -1,6 +1,7 @@
 #pragma once
 /// One screw under one duty as a block model: outputs in the order of Output, then one margin a limit.
 #include <array>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -35,6 +36,9 @@ public:
   void evaluate(const engine::Block& x, engine::Block& y, std::size_t passes) const override;
   /// The margins alone, one row a limit: what the search needs.
   void evaluate_margins(const engine::Block& x, engine::Block& margins, std::size_t passes) const;
+  /// The margin of one limit alone, into row 0; the pass is computed only as far as that limit needs it.
+  /// @param limit  index into limits()
+  void evaluate_margin(std::size_t limit, const engine::Block& x, engine::Block& margin, std::size_t passes) const;
   /// One pass: outputs, then margins.
   std::vector<double> evaluate_one(const Inputs& x) const;
 
@@ -46,7 +50,8 @@ public:
   Parts parts_at(double torque, const Inputs& x) const;
 
 private:
-  void run(Rows rows, double* margins, std::size_t passes) const;
+  /// @param margins  the row of the first of the limits
+  void run(Rows rows, std::span<const Limit> limits, double* margins, std::size_t passes) const;
 
   Duty duty_;
   Design design_;

@@ -108,6 +108,42 @@ struct ScatterUsed {
   std::string said;  ///< in words: "0.10 to 0.16 inside 80 of 100"
 };
 
+/// What some inputs contribute to the scatter of what is judged, and what a steadier source of them would do. Inputs
+/// whose scatter is tied (thread and face friction that share a grease) stand together: their parts cannot be told apart.
+struct MatterInput {
+  std::vector<std::string> inputs;
+  Bounded share;                      ///< of the variance: what knowing them would take away on average
+  Bounded total;                      ///< of the variance: what would be left if all else were known
+  std::optional<Bounded> after;       ///< shortfall with their scatter halved; none where no shortfall is judged
+  std::optional<Bounded> change;      ///< after − before, on the same passes
+};
+
+/// The same of all parts that vary alike.
+struct MatterClass {
+  std::vector<std::string> varies;    ///< "every pull", …; several where ties run across
+  Bounded share, total;
+};
+
+/// One input from its 5 % to its 95 % quantile, all others at nominal.
+struct InputSwing {
+  models::Input input = models::Input::drive;
+  std::string name;
+  engine::Dimension dimension = engine::Dimension::none;
+  double from = 0, to = 0;            ///< values of the input [SI]
+  double at_from = 0, at_to = 0;      ///< what is judged there
+};
+
+/// What matters most for the limit that the task turns on.
+struct Matter {
+  std::optional<models::Must> must;   ///< the limit; none where none is asked: then the force or torque over its nominal
+  std::string judged;                 ///< "margin.force"; "force" without a limit
+  std::string reason;                 ///< why there are no shares; empty where there are
+  std::optional<Bounded> before;      ///< shortfall as it is
+  std::vector<MatterInput> inputs;    ///< by the shortfall that halving leaves, then by total share
+  std::vector<MatterClass> classes;
+  std::vector<InputSwing> swings;     ///< in the order of models::Input
+};
+
 struct Answer {
   const Study* study = nullptr;
   bool searched = false;  ///< `size` with something to choose
@@ -124,6 +160,7 @@ struct Answer {
   std::vector<models::Must> no_single_change;  ///< limits to relax together when nothing passes and no single one helps
   std::vector<Reached> reached;
   std::vector<ScatterUsed> scatter;
+  std::optional<Matter> matter;       ///< none without a pick or where nothing scatters
   std::vector<Caution> cautions;
   std::vector<std::string> not_checked;
   std::vector<std::string>

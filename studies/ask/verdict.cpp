@@ -7,6 +7,7 @@
 #include "engine/pass/survey.hpp"
 #include "studies/ask/caution.hpp"
 #include "studies/ask/judge.hpp"
+#include "studies/ask/matter.hpp"
 
 namespace studies {
 namespace {
@@ -183,6 +184,7 @@ void judge_fresh(const Study& study, const Candidate& candidate, const models::D
   answer.kept_outputs = std::move(survey.kept_outputs);
 
   answer.face_torque_by_pressure = torque_by_pressure(design.face, nominal);
+  answer.matter = what_matters(study, inputs, model, answer, running);
   add_cautions(study, model, inputs, answer);
 }
 

@@ -5,6 +5,7 @@
 #include "studies/say/cautions.hpp"
 #include "studies/say/details.hpp"
 #include "studies/say/limits.hpp"
+#include "studies/say/matters.hpp"
 #include "studies/say/neighbours.hpp"
 #include "studies/say/sentences.hpp"
 #include "studies/say/words.hpp"
@@ -89,7 +90,8 @@ void consequences(Page& page, const Answer& answer) {
   page.gap();
   for (const auto& words : {size_down(answer), size_up(answer), lighter_ones(answer)}) page.paragraph(words);
   page.gap();
-  for (const auto& words : {torque_path(answer), pressure_law(answer), winding_back(answer), pulled_too_hard(answer)})
+  for (const auto& words : {torque_path(answer), pressure_law(answer), winding_back(answer), pulled_too_hard(answer),
+                            what_helps(answer)})
     page.paragraph(words);
 }
 

@@ -57,6 +57,7 @@ std::string input_words(const std::string& name) {
     const models::NameRow& row = models::row(static_cast<models::Input>(i));
     if (row.name == name) return std::string(row.words);
   }
+  if (const auto output = models::output_named(name)) return std::string(models::row(*output).words);
   return name;
 }
 

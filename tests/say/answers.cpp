@@ -121,6 +121,22 @@ studies::Neighbour neighbour(const std::string& designation, double diameter, do
   return it;
 }
 
+studies::Matter matter() {
+  studies::Matter it;
+  it.must = Must::force;
+  it.judged = "margin.force";
+  it.before = Bounded{0.03081, 0.0312, 0.03149};
+  it.inputs = {{{"thread_friction", "face_friction"}, {0.71, 0.72, 0.73}, {0.72, 0.73, 0.74}, {{0.0026, 0.00277, 0.0029}},
+                {{-0.0288, -0.02843, -0.0281}}},
+               {{"hand_force"}, {0.26, 0.27, 0.28}, {0.26, 0.27, 0.28}, {{0.0251, 0.0255, 0.0259}},
+                {{-0.006, -0.0057, -0.0054}}}};
+  it.classes = {{{"every pull"}, {0.84, 0.85, 0.86}, {0.84, 0.85, 0.86}}, {{"fixed"}, {0.14, 0.15, 0.16}, {0.14, 0.15, 0.16}}};
+  it.swings = {{models::Input::drive, "hand_force", Dimension::force, 123, 158, 1.17, 1.51},
+               {models::Input::thread_friction, "thread_friction", Dimension::none, 0.0935, 0.171, 1.6, 1.09},
+               {models::Input::face_friction, "face_friction", Dimension::none, 0.06, 0.106, 1.36, 1.3}};
+  return it;
+}
+
 }  // namespace
 
 studies::LimitVerdict judged(Must must, Kind kind, double asked, double has, std::optional<double> odds,
@@ -149,6 +165,7 @@ Told press() {
                    judged(Must::self_locking, Kind::margin, 1, 1.4723, 0.98, {1 - 1.41e-5, 1, 1}, true),
                    judged(Must::overload, Kind::margin, 1, 1.0292, 0.99, {0.9951, 0.9953, 0.9955}, true)};
   for (const auto& limit : answer.limits) told.study.limits.push_back(limit.limit);
+  answer.matter = matter();
   answer.governs = Must::buckling;
   answer.tightest = Must::overload;
   answer.next_size_down =
@@ -173,6 +190,7 @@ Told nothing_passes() {
   studies::Answer& answer = told.answer;
   answer.pick.reset();
   answer.passes = 0;
+  answer.matter.reset();
   answer.outputs.clear();
   answer.limits.clear();
   answer.reached.clear();
