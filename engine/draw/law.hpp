@@ -39,8 +39,8 @@ public:
   void values(const Block& u, Block& value, std::size_t passes) const;
   /// Its second half: values of the parts into inputs.
   void compose(const Block& value, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
-  /// Values of a part as they would be, at the same uniforms and under the same ties, if it scattered half as much: half
-  /// as far from its median, of a lognormal in its logarithm.
+  /// Values of a part as they would be, at the same uniforms and under the same ties, if it scattered half as much:
+  /// half as far from its median, of a lognormal in its logarithm.
   void halve(std::size_t part, double* value, std::size_t passes) const;
   /// Turns uniforms (one row a dimension) into inputs (one row each); adds to `clipped`, one count an input.
   void transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
@@ -49,9 +49,13 @@ public:
 
 private:
   enum class Rows { uniforms, normals };
-  void draw(const Block& rows, Rows kind, std::size_t part, std::size_t passes, double* value) const;
+  class Normals;
+  using Mix = std::vector<std::pair<std::size_t, double>>;
+  void draw(const Block& rows, const Normals& normals_of, Rows kind, std::size_t part, std::size_t passes,
+            double* value) const;
   /// Draws every part and puts the inputs together.
-  void draw_inputs(const Block& rows, Rows kind, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
+  void draw_inputs(const Block& rows, Rows kind, Block& x, std::size_t passes,
+                   std::vector<std::uint64_t>& clipped) const;
   /// Inputs from the values of their parts; `row(p)` gives those of a part.
   template <class Row>
   void assemble(Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped, Row row) const;
@@ -61,7 +65,7 @@ private:
   std::vector<std::size_t> dimension_;  ///< of each part
   std::size_t dimensions_ = 0;
   /// Rows of the Cholesky factor of tied parts; empty for a part that stands alone.
-  std::vector<std::vector<std::pair<std::size_t, double>>> mix_;
+  std::vector<Mix> mix_;
 };
 
 }  // namespace engine

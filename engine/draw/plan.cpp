@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <bit>
 
+#include "engine/draw/block_math.hpp"
 #include "engine/draw/latin.hpp"
 
 namespace engine {
@@ -43,15 +44,9 @@ void Plan::fill(std::uint64_t block, Block& u) const {
     return;
   }
   const std::uint64_t first = this->first(block);
-  for (std::size_t d = 0; d < dimensions_; d += 2) {
-    double* one = u.row(d);
-    double* other = d + 1 < dimensions_ ? u.row(d + 1) : nullptr;
-    for (std::size_t i = 0; i < n; ++i) {
-      const Words words = threefry({first + i, d / 2}, {key_, static_cast<std::uint64_t>(stream_)});
-      one[i] = unit(words[0]);
-      if (other) other[i] = unit(words[1]);
-    }
-  }
+  for (std::size_t d = 0; d < dimensions_; d += 2)
+    block_math().uniforms(first, d / 2, key_, static_cast<std::uint64_t>(stream_), u.row(d),
+                          d + 1 < dimensions_ ? u.row(d + 1) : nullptr, n);
 }
 
 }  // namespace engine

@@ -9,6 +9,8 @@
 #include <limits>
 #include <numeric>
 
+#include "engine/lanes/point_math.hpp"
+
 namespace engine {
 namespace {
 
@@ -17,12 +19,6 @@ using boost::math::constants::pi;
 
 /// In doubles throughout: the same on machines whose long double differs, and faster.
 using InDoubles = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
-
-double triangular_quantile(const Marginal& m, Share u) {
-  const double width = m.b - m.a, left = (m.c - m.a) / width;
-  if (u.below < left) return m.a + std::sqrt(u.below * width * (m.c - m.a));
-  return m.b - std::sqrt(u.above * width * (m.b - m.c));
-}
 
 Share triangular_share(const Marginal& m, double x) {
   if (x <= m.a) return {0, 1};
@@ -77,11 +73,11 @@ double whole_quantile(const Marginal& m, Share u) {
     case Shape::normal:
       return m.a + m.b * z();
     case Shape::lognormal:
-      return std::exp(m.a + m.b * z());
+      return exponential(m.a + m.b * z());
     case Shape::uniform:
-      return u.below < u.above ? m.a + (m.b - m.a) * u.below : m.b - (m.b - m.a) * u.above;
+      return uniform_at(u.below, u.above, m.a, m.b);
     case Shape::triangular:
-      return triangular_quantile(m, u);
+      return triangular_at(u.below, u.above, m.a, m.c, m.b);
     case Shape::beta:
       return beta_quantile(m, u);
     case Shape::weibull:

@@ -1,7 +1,8 @@
 #include "engine/draw/tail.hpp"
 
 #include <algorithm>
-#include <cmath>
+
+#include "engine/lanes/point_math.hpp"
 
 namespace engine {
 namespace {
@@ -13,7 +14,7 @@ double share(double z) { return std::max(normal_distribution(z), 1e-300); }
 
 double tail_value(const Marginal& m, double z) {
   if (m.window.whole() && m.shape == Shape::normal) return m.a + m.b * z;
-  if (m.window.whole() && m.shape == Shape::lognormal) return std::exp(m.a + m.b * z);
+  if (m.window.whole() && m.shape == Shape::lognormal) return exponential(m.a + m.b * z);
   return m.quantile(share(z), share(-z));
 }
 

@@ -42,19 +42,29 @@ double half_share(const Counts& counts, std::size_t output, double value, std::u
 /// The values of the open bins of each output.
 using Values = std::vector<std::map<std::size_t, std::vector<double>>>;
 
-Values fetch_chunk(const Passed& passed, const Counts& counts, const std::vector<std::vector<bool>>& open,
-                   const Chunks& chunks, std::uint64_t chunk) {
+/// For every output, whether a bin is open; empty where none is. The last bin is of what is not a number.
+using Open = std::vector<std::vector<unsigned char>>;
+
+/// Adds the values of a row that lie in open bins: which they are without a branch, then the few that there are.
+void fetch_row(const double* row, std::size_t n, const Histogram& bins, const std::vector<unsigned char>& open,
+               std::map<std::size_t, std::vector<double>>& found) {
+  std::uint32_t bin[block_size], place[block_size];
+  bins.find_bins(row, n, bin);
+  std::size_t count = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    place[count] = static_cast<std::uint32_t>(i);
+    count += open[bin[i]];
+  }
+  for (std::size_t j = 0; j < count; ++j) found[bin[place[j]]].push_back(row[place[j]]);
+}
+
+Values fetch_chunk(const Passed& passed, const Counts& counts, const Open& open, const Chunks& chunks,
+                   std::uint64_t chunk, Scratch& scratch) {
   Values found(open.size());
-  Scratch scratch(passed);
   for (std::uint64_t b = chunks.first(chunk); b < chunks.end(chunk); ++b) {
     const std::size_t n = pass_block(passed, b, scratch);
-    for (std::size_t k = 0; k < open.size(); ++k) {
-      const double* row = scratch.y.row(k);
-      for (std::size_t i = 0; !open[k].empty() && i < n; ++i) {
-        const std::size_t bin = counts.all[k].bin(row[i]);
-        if (open[k][bin]) found[k][bin].push_back(row[i]);
-      }
-    }
+    for (std::size_t k = 0; k < open.size(); ++k)
+      if (!open[k].empty()) fetch_row(scratch.y.row(k), n, counts.all[k], open[k], found[k]);
   }
   return found;
 }
@@ -84,16 +94,18 @@ void fetch(std::vector<Wanted>& all, const Counts& counts, const Passed& passed,
   const std::uint64_t passes = passed.plan.passes();
   const auto open_ended = [&](std::uint64_t rank) { return rank < 1 || rank > passes; };
   const std::size_t outputs = counts.all.size();
-  std::vector<std::vector<bool>> open(outputs);
+  Open open(outputs);
   for (const Wanted& w : all) {
-    open[w.output].resize(Histogram::bins + 2);
+    open[w.output].resize(Histogram::bins + 3);
     for (const std::uint64_t rank : w.ranks)
-      if (!open_ended(rank)) open[w.output][counts.all[w.output].find(rank).bin] = true;
+      if (!open_ended(rank)) open[w.output][counts.all[w.output].find(rank).bin] = 1;
   }
   Values values(outputs);
   const Chunks chunks(passed.plan);
+  Pool<Scratch> pool([&] { return std::make_unique<Scratch>(passed); });
   run_chunks(
-      chunks.count(), running, [&](std::uint64_t chunk) { return fetch_chunk(passed, counts, open, chunks, chunk); },
+      chunks.count(), running,
+      [&](std::uint64_t chunk) { return fetch_chunk(passed, counts, open, chunks, chunk, *pool.take()); },
       [&](Values& found) {
         for (std::size_t k = 0; k < outputs; ++k)
           for (auto& [bin, list] : found[k]) values[k][bin].insert(values[k][bin].end(), list.begin(), list.end());

@@ -2,6 +2,9 @@
 /// One sweep over all passes: how they are cut into chunks, and the one way in which a pass is ever computed.
 #include <algorithm>
 #include <cstdint>
+#include <functional>
+#include <memory>
+#include <mutex>
 #include <vector>
 
 #include "engine/draw/law.hpp"
@@ -21,9 +24,10 @@ struct Passed {
 /// The chunks of a plan: runs of at most 32 blocks that lie in one net.
 class Chunks {
 public:
+  static constexpr std::uint64_t most_blocks = 32;
+
   explicit Chunks(const Plan& plan) : plan_(plan) {
-    constexpr std::uint64_t blocks_a_chunk = 32;
-    each_ = std::min(blocks_a_chunk, plan.blocks_a_net());
+    each_ = std::min(most_blocks, plan.blocks_a_net());
     a_net_ = (plan.blocks_a_net() + each_ - 1) / each_;
   }
   std::uint64_t count() const { return plan_.nets() * a_net_; }
@@ -47,6 +51,33 @@ struct Scratch {
         clipped(p.law.inputs()) {}
   Block u, x, y;
   std::vector<std::uint64_t> clipped;  ///< impossible draws so far, by input
+};
+
+/// Working memory that chunks hand on to one another, as much of it as there are threads.
+template <class T>
+class Pool {
+public:
+  using Held = std::unique_ptr<T, std::function<void(T*)>>;
+  /// @param make  makes one more when all are out
+  explicit Pool(std::function<std::unique_ptr<T>()> make) : make_(std::move(make)) {}
+  /// One for as long as it is held; in whatever state the last holder left it.
+  Held take() {
+    const std::scoped_lock lock(mutex_);
+    if (free_.empty()) free_.push_back(make_());
+    T* one = free_.back().release();
+    free_.pop_back();
+    return {one, [this](T* back) { give(back); }};
+  }
+
+private:
+  void give(T* back) {
+    std::unique_ptr<T> owned(back);
+    const std::scoped_lock lock(mutex_);
+    free_.push_back(std::move(owned));
+  }
+  std::function<std::unique_ptr<T>()> make_;
+  std::mutex mutex_;
+  std::vector<std::unique_ptr<T>> free_;
 };
 
 /// Plan, law and model over one block, into scratch.

@@ -1,12 +1,14 @@
 #pragma once
 /// One screw under one duty as a block model: outputs in the order of Output, then one margin a limit.
 #include <array>
+#include <span>
 #include <string>
 #include <vector>
 
 #include "engine/pass/block.hpp"
 #include "models/screw/kernel.hpp"
 #include "models/screw/names.hpp"
+#include "models/screw/screw_loops.hpp"
 
 namespace models {
 
@@ -48,21 +50,16 @@ public:
   Parts parts_at(double torque, const Inputs& x) const;
 
 private:
-  struct Judged;
-  Judged judge(const Draw& x) const;
-  void describe(const Draw& x, const Judged& judged, double* y) const;
-  double margin(const Limit& limit, const Draw& x, const Judged& judged) const;
-  double capacity_margin(const Limit& limit, const Draw& x, const Judged& judged) const;
-  double value(Must must, const Draw& x, const Judged& judged) const;
+  /// @param margins  the row of the first of the limits
+  void run(Rows rows, std::span<const Limit> limits, double* margins, std::size_t passes) const;
 
   Duty duty_;
   Design design_;
-  Allowances allowances_;
   std::vector<Limit> limits_;
   Kernel kernel_;
+  Known known_;
   double face_area_ = 0;  ///< [m²]; 0 where not known
   double rotation_ = 0;   ///< [rev/s]; 0 where not known
-  double screw_mass_ = 0, nut_mass_ = 0;
 };
 
 }  // namespace models
