@@ -11,11 +11,11 @@ namespace engine {
 /// One dimension with its words and units.
 struct DimensionFacts {
   Dimension dimension;
-  std::string_view name;       ///< with its article: "a force"
-  std::string_view si;         ///< as files spell it
-  std::string_view library;    ///< the SI unit for the units library, where `rev` is a full turn
-  std::string_view also;       ///< a second unit that counts as the first ("1/s" is one turn a second); may be empty
-  std::string_view usual;      ///< units to suggest, apart by blanks, the first two in a hint
+  std::string_view name;     ///< with its article: "a force"
+  std::string_view si;       ///< as files spell it
+  std::string_view library;  ///< the SI unit for the units library, where `rev` is a full turn
+  std::string_view also;     ///< a second unit that counts as the first ("1/s" is one turn a second); may be empty
+  std::string_view usual;    ///< units to suggest, apart by blanks, the first two in a hint
 };
 
 const DimensionFacts& facts_of(Dimension dimension);

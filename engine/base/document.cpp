@@ -139,12 +139,18 @@ const Node* Node::find(const std::string& key) const {
 
 std::string Node::kind_in_words() const {
   switch (kind) {
-    case Kind::text: return "a text";
-    case Kind::number: return "a number";
-    case Kind::truth: return "true or false";
-    case Kind::list: return "a list";
-    case Kind::table: return "a table";
-    case Kind::other: return text;
+    case Kind::text:
+      return "a text";
+    case Kind::number:
+      return "a number";
+    case Kind::truth:
+      return "true or false";
+    case Kind::list:
+      return "a list";
+    case Kind::table:
+      return "a table";
+    case Kind::other:
+      return text;
   }
   return text;
 }

@@ -31,11 +31,11 @@ struct Node {
 
   Kind kind = Kind::table;
   Place place;
-  std::string text;            ///< of a text; of `other` (dates and times) its name in words
-  double number = 0;           ///< of a number
-  bool whole = false;          ///< of a number: typed as an integer
-  bool truth = false;          ///< of a truth value
-  std::vector<Node> items;     ///< of a list
+  std::string text;                           ///< of a text; of `other` (dates and times) its name in words
+  double number = 0;                          ///< of a number
+  bool whole = false;                         ///< of a number: typed as an integer
+  bool truth = false;                         ///< of a truth value
+  std::vector<Node> items;                    ///< of a list
   std::vector<std::pair<Key, Node>> entries;  ///< of a table, in the order typed
 
   /// The entry of a table with this key, or null.

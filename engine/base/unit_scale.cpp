@@ -46,8 +46,7 @@ std::optional<Scale> scale_of(const UnitSpelling& spelling, const std::string& e
   std::string meant = nearest(unit, usual_units(dimension));
   if (meant.empty()) meant = nearest(word, unit_words());
   throw QuantityError{"Unknown unit " + quoted(word) + (word == unit ? "" : " in " + quoted(unit)),
-                      meant.empty() ? capital(due(dimension)) : "Did you mean '" + meant + "'?",
-                      use_usual(dimension)};
+                      meant.empty() ? capital(due(dimension)) : "Did you mean '" + meant + "'?", use_usual(dimension)};
 }
 
 [[noreturn]] void refuse_fault(const std::string& unit, SpellingFault fault, Dimension dimension) {
@@ -55,8 +54,8 @@ std::optional<Scale> scale_of(const UnitSpelling& spelling, const std::string& e
     throw QuantityError{quoted(unit) + " holds a second number, or a power that is not whole",
                         "One value is one number with one unit", "write a length like '38 in', an area like '2 mm2'"};
   if (fault == SpellingFault::product_below)
-    throw QuantityError{quoted(unit) + " can be read in two ways",
-                        "It is not clear what stands below the slash", "put it in brackets, like mm3/(N.m)"};
+    throw QuantityError{quoted(unit) + " can be read in two ways", "It is not clear what stands below the slash",
+                        "put it in brackets, like mm3/(N.m)"};
   throw QuantityError{quoted(unit) + " is not spelled like a unit", capital(due(dimension)), use_usual(dimension)};
 }
 
@@ -66,9 +65,9 @@ std::optional<Scale> scale_of(const UnitSpelling& spelling, const std::string& e
   const std::size_t at = meant.find("kg");
   if (at != std::string::npos) meant.insert(at + 2, "f");
   const bool alone = unit == "kg" || at == std::string::npos;
-  throw QuantityError{quoted(unit) + (alone ? " measures mass; " : " holds a mass; ") + due(dimension),
-                      "", at == std::string::npos ? use_usual(dimension)
-                                                  : "write " + meant + ", or " + usual_units(dimension).front()};
+  throw QuantityError{
+      quoted(unit) + (alone ? " measures mass; " : " holds a mass; ") + due(dimension), "",
+      at == std::string::npos ? use_usual(dimension) : "write " + meant + ", or " + usual_units(dimension).front()};
 }
 
 }  // namespace
@@ -110,9 +109,9 @@ Scale scale_for(const std::string& unit, Dimension dimension) {
   if (scale) return *scale;
   if (weight) refuse_mass(unit, dimension);
   const std::string measured = measured_by(expression);
-  throw QuantityError{quoted(unit) + (measured.empty() ? " is a count or a share; " : " measures " + measured + "; ") +
-                          due(dimension),
-                      "", use_usual(dimension)};
+  throw QuantityError{
+      quoted(unit) + (measured.empty() ? " is a count or a share; " : " measures " + measured + "; ") + due(dimension),
+      "", use_usual(dimension)};
 }
 
 std::string trimmed(std::string_view text) {

@@ -7,28 +7,28 @@ namespace engine {
 
 /// What a quantity measures. Torque and energy share SI units but never a key, so they need no separate kinds.
 enum class Dimension {
-  none,          ///< a bare number, or a percentage
-  length,        ///< m
-  force,         ///< N
-  torque,        ///< N·m
-  stress,        ///< Pa; pressures too
-  speed,         ///< m/s
-  rotation,      ///< rev/s (rpm = 1/60)
-  angle,         ///< rad
-  area,          ///< m²
-  mass,          ///< kg
-  density,       ///< kg/m³
-  time,          ///< s
-  power,         ///< W
-  pv,            ///< Pa·m/s
-  wear_rate      ///< m²/N
+  none,      ///< a bare number, or a percentage
+  length,    ///< m
+  force,     ///< N
+  torque,    ///< N·m
+  stress,    ///< Pa; pressures too
+  speed,     ///< m/s
+  rotation,  ///< rev/s (rpm = 1/60)
+  angle,     ///< rad
+  area,      ///< m²
+  mass,      ///< kg
+  density,   ///< kg/m³
+  time,      ///< s
+  power,     ///< W
+  pv,        ///< Pa·m/s
+  wear_rate  ///< m²/N
 };
 
 /// A quantity as a user typed it.
 struct Quantity {
-  double si = 0;      ///< in the SI unit of its dimension
-  double given = 0;   ///< the number typed
-  std::string unit;   ///< the unit as the user spelled it, trimmed ("ft-lb")
+  double si = 0;     ///< in the SI unit of its dimension
+  double given = 0;  ///< the number typed
+  std::string unit;  ///< the unit as the user spelled it, trimmed ("ft-lb")
 };
 
 /// Why a text is no quantity; the caller adds the place.

@@ -9,14 +9,14 @@
 
 namespace engine {
 
-/// One independent part of an input; each has a dimension of its own.
+/// One part of an input. Each has a dimension of its own, but draws: all columns of one table share theirs.
 struct Part {
   std::size_t input = 0;
-  bool factor = false;    ///< multiplies the input; else it is added
+  bool factor = false;  ///< multiplies the input; else it is added
   Marginal marginal;
 };
 
-/// Correlation [-] of the underlying normals of two parts.
+/// Correlation [-] of the underlying normals of two parts, neither of them draws.
 struct Tie {
   std::size_t part = 0, other = 0;
   double correlation = 0;
@@ -31,17 +31,41 @@ public:
   Law(std::vector<double> base, std::vector<double> floors, std::vector<Part> parts, const std::vector<Tie>& ties);
 
   std::size_t inputs() const { return base_.size(); }
-  std::size_t dimensions() const { return parts_.size(); }
-  /// Turns uniforms (one row a part) into inputs (one row each); adds to `clipped`, one count an input.
+  std::size_t dimensions() const { return dimensions_; }
+  const std::vector<Part>& parts() const { return parts_; }
+  /// The dimensions whose uniforms a part's value is made of: its own alone, or with those it is tied to.
+  std::vector<std::size_t> sources(std::size_t part) const;
+  /// The first half of transform: the value of every part, one row each.
+  void values(const Block& u, Block& value, std::size_t passes) const;
+  /// Its second half: values of the parts into inputs.
+  void compose(const Block& value, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
+  /// Values of a part as they would be, at the same uniforms and under the same ties, if it scattered half as much:
+  /// half as far from its median, of a lognormal in its logarithm.
+  void halve(std::size_t part, double* value, std::size_t passes) const;
+  /// Turns uniforms (one row a dimension) into inputs (one row each); adds to `clipped`, one count an input.
   void transform(const Block& u, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
+  /// The same from standard normals, z = Φ⁻¹(u), of any size: no digits are lost in either tail.
+  void transform_normals(const Block& z, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const;
 
 private:
-  void draw(const Block& u, std::size_t part, std::size_t passes, double* value) const;
+  enum class Rows { uniforms, normals };
+  class Normals;
+  using Mix = std::vector<std::pair<std::size_t, double>>;
+  void draw(const Block& rows, const Normals& normals_of, Rows kind, std::size_t part, std::size_t passes,
+            double* value) const;
+  /// Draws every part and puts the inputs together.
+  void draw_inputs(const Block& rows, Rows kind, Block& x, std::size_t passes,
+                   std::vector<std::uint64_t>& clipped) const;
+  /// Inputs from the values of their parts; `row(p)` gives those of a part.
+  template <class Row>
+  void assemble(Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped, Row row) const;
 
   std::vector<double> base_, floors_;
   std::vector<Part> parts_;
+  std::vector<std::size_t> dimension_;  ///< of each part
+  std::size_t dimensions_ = 0;
   /// Rows of the Cholesky factor of tied parts; empty for a part that stands alone.
-  std::vector<std::vector<std::pair<std::size_t, double>>> mix_;
+  std::vector<Mix> mix_;
 };
 
 }  // namespace engine

@@ -5,6 +5,8 @@
 #include <boost/random/sobol.hpp>
 #include <stdexcept>
 
+#include "engine/draw/block_math.hpp"
+
 namespace engine {
 namespace {
 
@@ -52,15 +54,15 @@ SobolNet::SobolNet(const std::vector<Directions>& directions, std::uint64_t key,
 
 void SobolNet::fill(std::size_t dimension, std::uint64_t first, std::size_t n, double* u) const {
   const Directions& v = scrambled_[dimension];
-  std::uint64_t x = shift_[dimension];
-  for (std::size_t j = 0; j < sobol_bits; ++j)
-    if ((first >> j) & 1) x ^= v[j];
-  for (std::size_t i = 0; i < n; ++i) {
-    u[i] = unit(x);
-    // The next index flips its trailing ones and the zero above them.
-    const std::uint64_t next = first + i + 1;
-    for (std::uint64_t flips = (first + i) ^ next; flips; flips &= flips - 1)
-      x ^= v[static_cast<std::size_t>(std::countr_zero(flips))];
+  // Runs of 2^m points that start at a multiple of 2^m: in such a run only the low m bits of the index differ.
+  constexpr std::uint64_t longest = 1024;
+  for (std::size_t done = 0, run = 0; done < n; done += run) {
+    const std::uint64_t index = first + done, aligned = index == 0 ? longest : index & (~index + 1);
+    run = std::min({aligned, longest, std::bit_floor(static_cast<std::uint64_t>(n - done))});
+    std::uint64_t start = shift_[dimension];
+    for (std::uint64_t bits = index; bits; bits &= bits - 1)
+      start ^= v[static_cast<std::size_t>(std::countr_zero(bits))];
+    block_math().net(start, v.data(), u + done, run);
   }
 }
 

@@ -13,12 +13,15 @@ inline constexpr std::size_t block_size = 1024;
 /// `rows` rows of block_size doubles, 64-byte aligned, zero at first.
 class Block {
 public:
+  /// From one row to the next: a cache line more than block_size, or all rows would meet in the same few cache sets.
+  static constexpr std::size_t stride = block_size + 8;
+
   explicit Block(std::size_t rows)
-      : rows_(rows), data_(new(std::align_val_t{64}) double[rows * block_size](), Release{}) {}
+      : rows_(rows), data_(new (std::align_val_t{64}) double[rows * stride](), Release{}) {}
 
   std::size_t rows() const { return rows_; }
-  double* row(std::size_t i) { return data_.get() + i * block_size; }
-  const double* row(std::size_t i) const { return data_.get() + i * block_size; }
+  double* row(std::size_t i) { return data_.get() + i * stride; }
+  const double* row(std::size_t i) const { return data_.get() + i * stride; }
 
 private:
   struct Release {
@@ -28,7 +31,8 @@ private:
   std::unique_ptr<double[], Release> data_;
 };
 
-/// Anybody's deterministic model: rows of inputs in, rows of outputs out, pass by pass and nothing carried between passes.
+/// Anybody's deterministic model: rows of inputs in, rows of outputs out, pass by pass and nothing carried between
+/// passes.
 class BlockModel {
 public:
   virtual ~BlockModel() = default;

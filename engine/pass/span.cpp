@@ -40,13 +40,13 @@ Spans::Spans(const Counts& counts, const std::vector<Sought>& sought) : counts_(
   std::set<std::pair<std::size_t, std::size_t>> bins;
   for (const Sought& s : sought) bins.emplace(s.output, counts.all[s.output].find(s.rank).bin);
   std::vector<Span> spans;
-  open_.assign(counts.all.size(), std::vector<bool>(Histogram::bins + 2));
+  open_.assign(counts.all.size(), std::vector<unsigned char>(Histogram::bins + 3));
   for (const auto& [output, bin] : bins) {
     const Histogram& h = counts.all[output];
     std::uint64_t before = 0;
     for (std::size_t b = 0; b < bin; ++b) before += h.count(b);
     spans.push_back({output, least_key(h, bin), least_key(h, bin + 1) - 1, before, h.count(bin)});
-    open_[output][bin] = true;
+    open_[output][bin] = 1;
   }
   take(std::move(spans));
 }

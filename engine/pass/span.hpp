@@ -57,6 +57,8 @@ public:
   std::size_t size() const { return all_.size(); }
   const Span& operator[](std::size_t i) const { return all_[i]; }
   bool any(std::size_t output) const { return first_[output] < first_[output + 1]; }
+  /// [bin] whether a span of the output lies in it; the last is of what is not a number.
+  const unsigned char* open(std::size_t output) const { return open_[output].data(); }
   static constexpr std::size_t nowhere = static_cast<std::size_t>(-1);
   /// The span of an output that holds a value; nowhere where none does.
   std::size_t find(std::size_t output, double value) const;
@@ -76,8 +78,8 @@ private:
 
   const Counts& counts_;
   std::vector<Span> all_;
-  std::vector<std::size_t> first_;       ///< [output] its first span
-  std::vector<std::vector<bool>> open_;  ///< [output][bin] some span lies in it: most values are past at a glance
+  std::vector<std::size_t> first_;                ///< [output] its first span
+  std::vector<std::vector<unsigned char>> open_;  ///< [output][bin]: most values are past at a glance
 };
 
 }  // namespace engine

@@ -2,6 +2,9 @@
 /// One sweep over all passes: how they are cut into chunks, and the one way in which a pass is ever computed.
 #include <algorithm>
 #include <cstdint>
+#include <functional>
+#include <memory>
+#include <mutex>
 #include <vector>
 
 #include "engine/draw/law.hpp"
@@ -21,25 +24,60 @@ struct Passed {
 /// The chunks of a plan: runs of at most 32 blocks that lie in one net.
 class Chunks {
 public:
-  explicit Chunks(const Plan& plan) : in_net_(plan.blocks() / plan.nets()), a_net_((in_net_ + most - 1) / most) {
-    count_ = plan.nets() * a_net_;
+  static constexpr std::uint64_t most_blocks = 32;
+
+  explicit Chunks(const Plan& plan) : plan_(plan) {
+    each_ = std::min(most_blocks, plan.blocks_a_net());
+    a_net_ = (plan.blocks_a_net() + each_ - 1) / each_;
   }
-  std::uint64_t count() const { return count_; }
+  std::uint64_t count() const { return plan_.nets() * a_net_; }
+  std::uint64_t first(std::uint64_t chunk) const { return net(chunk) * plan_.blocks_a_net() + chunk % a_net_ * each_; }
+  std::uint64_t end(std::uint64_t chunk) const {
+    return std::min(first(chunk) + each_, (net(chunk) + 1) * plan_.blocks_a_net());
+  }
   std::uint64_t net(std::uint64_t chunk) const { return chunk / a_net_; }
-  std::uint64_t first(std::uint64_t chunk) const { return net(chunk) * in_net_ + chunk % a_net_ * most; }
-  std::uint64_t end(std::uint64_t chunk) const { return std::min((net(chunk) + 1) * in_net_, first(chunk) + most); }
 
 private:
-  static constexpr std::uint64_t most = 32;
-  std::uint64_t in_net_, a_net_, count_;  ///< blocks and chunks of a net, chunks in all
+  const Plan& plan_;
+  std::uint64_t each_, a_net_;  ///< blocks a chunk, chunks a net
 };
 
 /// One thread's working blocks.
 struct Scratch {
   explicit Scratch(const Passed& p)
-      : u(std::max<std::size_t>(1, p.law.dimensions())), x(p.law.inputs()), y(p.model.outputs()), clipped(p.law.inputs()) {}
+      : u(std::max<std::size_t>(1, p.law.dimensions())),
+        x(p.law.inputs()),
+        y(p.model.outputs()),
+        clipped(p.law.inputs()) {}
   Block u, x, y;
   std::vector<std::uint64_t> clipped;  ///< impossible draws so far, by input
+};
+
+/// Working memory that chunks hand on to one another, as much of it as there are threads.
+template <class T>
+class Pool {
+public:
+  using Held = std::unique_ptr<T, std::function<void(T*)>>;
+  /// @param make  makes one more when all are out
+  explicit Pool(std::function<std::unique_ptr<T>()> make) : make_(std::move(make)) {}
+  /// One for as long as it is held; in whatever state the last holder left it.
+  Held take() {
+    const std::scoped_lock lock(mutex_);
+    if (free_.empty()) free_.push_back(make_());
+    T* one = free_.back().release();
+    free_.pop_back();
+    return {one, [this](T* back) { give(back); }};
+  }
+
+private:
+  void give(T* back) {
+    std::unique_ptr<T> owned(back);
+    const std::scoped_lock lock(mutex_);
+    free_.push_back(std::move(owned));
+  }
+  std::function<std::unique_ptr<T>()> make_;
+  std::mutex mutex_;
+  std::vector<std::unique_ptr<T>> free_;
 };
 
 /// Plan, law and model over one block, into scratch.

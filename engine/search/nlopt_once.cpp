@@ -34,7 +34,8 @@ struct Watched {
     double violation = 0;
     for (const double c : last.constraints) violation = std::max(violation, c);
     const bool holds = violation <= options.feasible, held = best.status != BoxMinimum::Status::nothing_feasible;
-    const bool better = holds ? !held || last.objective < best.objective : !held && (best.x.empty() || violation < best.violation);
+    const bool better =
+        holds ? !held || last.objective < best.objective : !held && (best.x.empty() || violation < best.violation);
     if (!better) return;
     best.x = x;
     best.objective = last.objective;
@@ -58,7 +59,9 @@ double value(unsigned n, const double* x, Watched& watched, std::size_t constrai
   }
 }
 
-double objective(unsigned n, const double* x, double*, void* data) { return value(n, x, *static_cast<Watched*>(data), 0, true); }
+double objective(unsigned n, const double* x, double*, void* data) {
+  return value(n, x, *static_cast<Watched*>(data), 0, true);
+}
 
 double constraint(unsigned n, const double* x, double*, void* data) {
   const auto* handle = static_cast<Handle*>(data);
@@ -85,7 +88,7 @@ BoxMinimum minimise(const BoxProblem& problem, const std::vector<double>& start,
     capped = search.optimize(x, f) == nlopt::MAXEVAL_REACHED;
   } catch (const nlopt::roundoff_limited&) {  // at the optimum as a rule; the best point seen stands
   } catch (const nlopt::forced_stop&) {
-  } catch (const std::runtime_error&) {       // NLopt's bare failure: the best point seen stands
+  } catch (const std::runtime_error&) {  // NLopt's bare failure: the best point seen stands
   }
   if (watched.failure) std::rethrow_exception(watched.failure);
   if (capped && watched.best.status == BoxMinimum::Status::converged) watched.best.status = BoxMinimum::Status::capped;

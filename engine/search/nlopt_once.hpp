@@ -13,23 +13,23 @@ struct BoxProblem {
     std::vector<double> constraints;  ///< ≤ 0 where they hold
   };
   std::size_t constraints = 0;
-  /// Objective and constraints at one point; called once a point. An objective that is not finite, or a constraint that is
-  /// not a number, counts as very bad.
+  /// Objective and constraints at one point; called once a point. An objective that is not finite, or a constraint that
+  /// is not a number, counts as very bad.
   std::function<Value(const std::vector<double>&)> evaluate;
 };
 
 struct BoxOptions {
-  int evaluations = 400;      ///< a start; raise when `status` says a cap was reached
-  double tolerance = 1e-7;    ///< relative change of the point at which a search stops
-  double feasible = 0;        ///< a point holds when no constraint is above this
+  int evaluations = 400;    ///< a start; raise when `status` says a cap was reached
+  double tolerance = 1e-7;  ///< relative change of the point at which a search stops
+  double feasible = 0;      ///< a point holds when no constraint is above this
 };
 
 struct BoxMinimum {
   enum class Status { converged, capped, nothing_feasible };
   Status status = Status::nothing_feasible;
-  std::vector<double> x;      ///< best point that holds; the least bad where none does
+  std::vector<double> x;  ///< best point that holds; the least bad where none does
   double objective = 0;
-  double violation = 0;       ///< largest constraint above 0
+  double violation = 0;  ///< largest constraint above 0
   int calls = 0;
 };
 

@@ -1,8 +1,10 @@
 #pragma once
 /// Whole-number counts in equal bins: order of arrival does not matter, and merging is exact.
-#include <cstdint>
 #include <cstddef>
+#include <cstdint>
 #include <vector>
+
+#include "engine/summary/block_counts.hpp"
 
 namespace engine {
 
@@ -19,13 +21,22 @@ public:
     const double at = (x - low_) * scale_;
     return at >= bins ? bins + 1 : at >= 0 ? static_cast<std::size_t>(at) + 1 : 0;
   }
+  /// The bins of many, bins + 2 for what is not a number.
+  void find_bins(const double* x, std::size_t passes, std::uint32_t* bin) const {
+    if (scale_ > 0) return block_counts().find_bins(x, low_, scale_, bins, bin, passes);
+    for (std::size_t i = 0; i < passes; ++i)
+      bin[i] = static_cast<std::uint32_t>(x[i] == x[i] ? this->bin(x[i]) : bins + 2);
+  }
   void add(const double* x, std::size_t passes) {
     for (std::size_t i = 0; i < passes; ++i)
       if (x[i] == x[i]) ++counts_[bin(x[i])];
   }
-  void merge(const Histogram& other) {
-    for (std::size_t b = 0; b < counts_.size(); ++b) counts_[b] += other.counts_[b];
+  /// @param counts  anything with count(bin)
+  template <class Counts>
+  void merge_counts(const Counts& counts) {
+    for (std::size_t b = 0; b < counts_.size(); ++b) counts_[b] += counts.count(b);
   }
+  void merge(const Histogram& other) { merge_counts(other); }
 
   std::uint64_t count(std::size_t b) const { return counts_[b]; }
   std::uint64_t total() const {

@@ -2,6 +2,7 @@
 /// Moments of a stream of numbers, merged in a fixed order so that the last bit does not depend on threads.
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <cstdint>
 #include <limits>
 
@@ -17,21 +18,8 @@ struct Moments {
   std::uint64_t missing = 0;    ///< not a number
   std::uint64_t unbounded = 0;  ///< +infinity or −infinity
 
-  /// One block: two plain sweeps, mean first.
-  static Moments of(const double* x, std::size_t passes) {
-    Moments m;
-    double sum = 0;
-    for (std::size_t i = 0; i < passes; ++i) {
-      if (std::isnan(x[i])) ++m.missing;
-      else if (std::isinf(x[i])) ++m.unbounded;
-      else ++m.n, sum += x[i], m.least = std::min(m.least, x[i]), m.most = std::max(m.most, x[i]);
-    }
-    if (m.n == 0) return m;
-    m.mean = sum / static_cast<double>(m.n);
-    for (std::size_t i = 0; i < passes; ++i)
-      if (std::isfinite(x[i])) m.squares += (x[i] - m.mean) * (x[i] - m.mean);
-    return m;
-  }
+  /// Of a row of values: mean first, then the squares about it, in lanes that no machine's width changes.
+  static Moments of(const double* x, std::size_t passes);
 
   /// Adds what another has seen.
   /// @source Chan, Golub, LeVeque, The American Statistician 37 (1983)

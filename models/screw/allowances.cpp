@@ -30,7 +30,8 @@ Allowances allowances(const Tables& tables, const Duty& duty, const Design& desi
   const bool lift = duty.action == Action::lift;
   a.thread_start = duty.start.value_or(lift ? 1.4 : 1.0);
   const std::string kind = design.face.kind == Face::Kind::rolling ? "rolling" : "pad";
-  const FaceFriction* row = face_from_table ? find_face_friction(tables, kind, design.face.on, design.face.hard) : nullptr;
+  const FaceFriction* row =
+      face_from_table ? find_face_friction(tables, kind, design.face.on, design.face.hard) : nullptr;
   const bool paired = row && row->running > 0 && row->starting > 0;
   a.face_start = duty.start.value_or(!lift ? 1.0 : paired ? row->starting / row->running : 1.4);
   return a;
@@ -38,25 +39,32 @@ Allowances allowances(const Tables& tables, const Duty& duty, const Design& desi
 
 std::string ScrewModel::missing(Output output) const {
   switch (output) {
-    case Output::hand_force: return duty_.handle ? "" : "no handle is given";
+    case Output::hand_force:
+      return duty_.handle ? "" : "no handle is given";
     case Output::face_pressure:
       return face_area_ > 0 ? "" : "the area of the face is not known (give outer and inner instead of mean_radius)";
     case Output::buckling_load:
     case Output::slenderness:
       if (kernel_.column) return "";
       return duty_.screw_in_compression ? "neither free_length nor travel is given" : "the screw is in tension";
-    case Output::sliding_speed: return rotation_ > 0 ? "" : "no speed is given";
-    case Output::turns: return duty_.travel.value_or(duty_.free_length.value_or(0)) > 0 ? "" : "no travel is given";
+    case Output::sliding_speed:
+      return rotation_ > 0 ? "" : "no speed is given";
+    case Output::turns:
+      return duty_.travel.value_or(duty_.free_length.value_or(0)) > 0 ? "" : "no travel is given";
     case Output::stroke_time:
-      return rotation_ > 0 && duty_.travel.value_or(duty_.free_length.value_or(0)) > 0 ? "" : "no speed or no travel is given";
+      return rotation_ > 0 && duty_.travel.value_or(duty_.free_length.value_or(0)) > 0
+                 ? ""
+                 : "no speed or no travel is given";
     case Output::overload_force:
     case Output::overload_torque:
     case Output::overload_body_stress:
     case Output::overload_thread_root_stress:
     case Output::overload_bearing_pressure:
     case Output::overload_screw_thread_shear:
-    case Output::overload_nut_thread_shear: return duty_.overload ? "" : "no overload pull is given";
-    default: return "";
+    case Output::overload_nut_thread_shear:
+      return duty_.overload ? "" : "no overload pull is given";
+    default:
+      return "";
   }
 }
 

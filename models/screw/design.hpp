@@ -17,7 +17,7 @@ struct Face {
   std::optional<double> outer, inner;  ///< diameters [m]; inner absent is 0
   std::optional<double> mean_radius;   ///< friction radius [m]
   Law law = Law::wear;
-  std::string on;                      ///< family of the other side: "steel", "bronze", "cast iron"; empty where not said
+  std::string on;  ///< family of the other side: "steel", "bronze", "cast iron"; empty where not said
   bool hard = false;
 
   /// r_m [m]: the mean radius typed; else by the law from the diameters; 0 for a point without one.

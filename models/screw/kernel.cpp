@@ -1,5 +1,7 @@
 #include "models/screw/kernel.hpp"
 
+#include <limits>
+
 namespace models {
 namespace {
 
@@ -18,8 +20,6 @@ double bending_arm(std::optional<double> overhang, std::optional<double> handle,
 Kernel::Kernel(const Duty& duty, const Design& design, double thread_start_, double face_start_, StripBasis basis)
     : clamp(duty.action == Action::clamp),
       column(duty.screw_in_compression && (duty.free_length || duty.travel)),
-      by_ultimate(basis == StripBasis::ultimate),
-      path(duty.torque_path),
       drive_to_torque(duty.drive_to_torque),
       thread_start(thread_start_),
       face_start(face_start_) {
@@ -36,7 +36,7 @@ Kernel::Kernel(const Duty& duty, const Design& design, double thread_start_, dou
   nut_length = design.nut_length;
   nut_outside = design.nut_outside;
   turns = design.engaged_turns();
-  share = std::max(0.38, 1 / turns);
+  share = larger(0.38, 1 / turns);
   friction_radius = design.face.friction_radius();
   moment_per_torque = bending_arm(duty.handle_overhang, duty.handle, duty.hands);
   const Overload pull = duty.overload.value_or(Overload{});
@@ -44,15 +44,24 @@ Kernel::Kernel(const Duty& duty, const Design& design, double thread_start_, dou
   free_length = duty.free_length.value_or(duty.travel.value_or(0) + nut_length / 2);
   end = end_constant(duty.ends);
   nut_shear = nut_shear_area(thread.diameter, nut_length, pitch_diameter, pitch, tan_flanks);
+  full_path = engine::choice(duty.torque_path == TorquePath::full);
+  thread_path = engine::choice(duty.torque_path == TorquePath::thread);
+  no_column = column ? 0 : std::numeric_limits<double>::infinity();
+  const bool by_ultimate = basis == StripBasis::ultimate;
+  shear_of_yield = by_ultimate ? 0 : 0.577;
+  shear_of_ultimate = by_ultimate ? 0.6 : 0;
   nut_shear_strength_ratio = shear_strength_ratio(design.nut, by_ultimate);
 }
 
 double end_constant(Ends ends) {
   switch (ends) {
-    case Ends::fixed_free: return 0.25;
-    case Ends::rounded_rounded: return 1;
+    case Ends::fixed_free:
+      return 0.25;
+    case Ends::rounded_rounded:
+      return 1;
     case Ends::fixed_rounded:
-    case Ends::fixed_fixed: return 1.2;
+    case Ends::fixed_fixed:
+      return 1.2;
   }
   return 0.25;
 }

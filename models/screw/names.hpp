@@ -1,5 +1,6 @@
 #pragma once
-/// The names of what goes in, what comes out and what can be asked: one table each, from which reader, files and help come.
+/// The names of what goes in, what comes out and what can be asked: one table each, from which reader, files and help
+/// come.
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -28,27 +29,73 @@ inline constexpr std::size_t input_count = 11;
 
 /// What comes out, in the order of the model's output rows.
 enum class Output {
-  force, torque, starting_torque, hand_force, useful_torque, thread_torque, face_torque, drag_torque, efficiency,
-  lowering_torque, lowering_torque_thread, lock_margin, lock_margin_thread, axial_stress, torsion_stress,
-  bending_stress, body_stress, thread_root_stress, nut_root_stress, nut_hoop_stress, bearing_pressure, face_pressure,
-  screw_thread_shear, nut_thread_shear, buckling_load, slenderness, engaged_turns, sliding_speed, screw_mass, nut_mass,
-  mass, turns, stroke_time, overload_force, overload_torque, overload_body_stress, overload_thread_root_stress,
-  overload_bearing_pressure, overload_screw_thread_shear, overload_nut_thread_shear
+  force,
+  torque,
+  starting_torque,
+  hand_force,
+  useful_torque,
+  thread_torque,
+  face_torque,
+  drag_torque,
+  efficiency,
+  lowering_torque,
+  lowering_torque_thread,
+  lock_margin,
+  lock_margin_thread,
+  axial_stress,
+  torsion_stress,
+  bending_stress,
+  body_stress,
+  thread_root_stress,
+  nut_root_stress,
+  nut_hoop_stress,
+  bearing_pressure,
+  face_pressure,
+  screw_thread_shear,
+  nut_thread_shear,
+  buckling_load,
+  slenderness,
+  engaged_turns,
+  sliding_speed,
+  screw_mass,
+  nut_mass,
+  mass,
+  turns,
+  stroke_time,
+  overload_force,
+  overload_torque,
+  overload_body_stress,
+  overload_thread_root_stress,
+  overload_bearing_pressure,
+  overload_screw_thread_shear,
+  overload_nut_thread_shear
 };
 inline constexpr std::size_t output_count = 40;
 
 /// What may be asked, in the order in which missed limits are named.
 enum class Must {
-  force, torque, hand_force, yield, thread_root, nut_body, buckling, slenderness, bearing, face_bearing, stripping,
-  self_locking, overload, mass
+  force,
+  torque,
+  hand_force,
+  yield,
+  thread_root,
+  nut_body,
+  buckling,
+  slenderness,
+  bearing,
+  face_bearing,
+  stripping,
+  self_locking,
+  overload,
+  mass
 };
 inline constexpr std::size_t must_count = 14;
 
 struct NameRow {
-  std::string_view name;        ///< as typed and written: "thread_friction"
+  std::string_view name;  ///< as typed and written: "thread_friction"
   engine::Dimension dimension;
-  std::string_view words;       ///< as said in a sentence: "thread friction"
-  std::string_view meaning;     ///< long name for files
+  std::string_view words;    ///< as said in a sentence: "thread friction"
+  std::string_view meaning;  ///< long name for files
 };
 
 const NameRow& row(Input input);

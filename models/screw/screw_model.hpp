@@ -1,12 +1,14 @@
 #pragma once
 /// One screw under one duty as a block model: outputs in the order of Output, then one margin a limit.
 #include <array>
+#include <span>
 #include <string>
 #include <vector>
 
 #include "engine/pass/block.hpp"
 #include "models/screw/kernel.hpp"
 #include "models/screw/names.hpp"
+#include "models/screw/screw_loops.hpp"
 
 namespace models {
 
@@ -34,6 +36,9 @@ public:
   void evaluate(const engine::Block& x, engine::Block& y, std::size_t passes) const override;
   /// The margins alone, one row a limit: what the search needs.
   void evaluate_margins(const engine::Block& x, engine::Block& margins, std::size_t passes) const;
+  /// The margin of one limit alone, into row 0; the pass is computed only as far as that limit needs it.
+  /// @param limit  index into limits()
+  void evaluate_margin(std::size_t limit, const engine::Block& x, engine::Block& margin, std::size_t passes) const;
   /// One pass: outputs, then margins.
   std::vector<double> evaluate_one(const Inputs& x) const;
 
@@ -45,21 +50,16 @@ public:
   Parts parts_at(double torque, const Inputs& x) const;
 
 private:
-  struct Judged;
-  Judged judge(const Draw& x) const;
-  void describe(const Draw& x, const Judged& judged, double* y) const;
-  double margin(const Limit& limit, const Draw& x, const Judged& judged) const;
-  double capacity_margin(const Limit& limit, const Draw& x, const Judged& judged) const;
-  double value(Must must, const Draw& x, const Judged& judged) const;
+  /// @param margins  the row of the first of the limits
+  void run(Rows rows, std::span<const Limit> limits, double* margins, std::size_t passes) const;
 
   Duty duty_;
   Design design_;
-  Allowances allowances_;
   std::vector<Limit> limits_;
   Kernel kernel_;
-  double face_area_ = 0;     ///< [m²]; 0 where not known
-  double rotation_ = 0;      ///< [rev/s]; 0 where not known
-  double screw_mass_ = 0, nut_mass_ = 0;
+  Known known_;
+  double face_area_ = 0;  ///< [m²]; 0 where not known
+  double rotation_ = 0;   ///< [rev/s]; 0 where not known
 };
 
 }  // namespace models

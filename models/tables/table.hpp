@@ -7,42 +7,42 @@
 namespace models {
 
 struct Material {
-  std::string name;      ///< as studies spell it: "steel 1045 hot rolled"
-  double yield = 0;      ///< S_y [Pa]; 0 for a brittle material
-  double ultimate = 0;   ///< S_u [Pa]; S_ut of a brittle material
-  double modulus = 0;    ///< E [Pa]
-  double density = 0;    ///< [kg/m³]
+  std::string name;     ///< as studies spell it: "steel 1045 hot rolled"
+  double yield = 0;     ///< S_y [Pa]; 0 for a brittle material
+  double ultimate = 0;  ///< S_u [Pa]; S_ut of a brittle material
+  double modulus = 0;   ///< E [Pa]
+  double density = 0;   ///< [kg/m³]
   bool brittle = false;
-  std::string family;    ///< friction and pressure column: "steel", "bronze", "brass", "cast iron", "plastic"
-  std::string kind;      ///< "minimum" or "typical"
-  double up_to = 0;      ///< bar diameter [m] up to which the row holds; 0: not limited by the source
+  std::string family;  ///< friction and pressure column: "steel", "bronze", "brass", "cast iron", "plastic"
+  std::string kind;    ///< "minimum" or "typical"
+  double up_to = 0;    ///< bar diameter [m] up to which the row holds; 0: not limited by the source
   std::string source;
 };
 
 /// Running friction of a thread pair as a range of practice.
 struct ThreadFriction {
-  std::string screw, nut;   ///< families
-  std::string lubrication;  ///< "dry", "oil", …
-  double low = 0, high = 0; ///< ends of the published range [-]
+  std::string screw, nut;    ///< families
+  std::string lubrication;   ///< "dry", "oil", …
+  double low = 0, high = 0;  ///< ends of the published range [-]
   std::string source;
 };
 
 /// Friction of a thrust face.
 struct FaceFriction {
-  std::string kind;        ///< "pad" (pads and points) or "rolling"
-  std::string on;          ///< family of the other side; empty for rolling
-  bool hard = false;       ///< hardened steel against it
-  double running = 0;      ///< single published value [-]; 0 where the row is a range
-  double low = 0, high = 0;///< range of practice [-]; 0 where the row is a single value
-  double starting = 0;     ///< [-]; 0 where the source gives none
+  std::string kind;          ///< "pad" (pads and points) or "rolling"
+  std::string on;            ///< family of the other side; empty for rolling
+  bool hard = false;         ///< hardened steel against it
+  double running = 0;        ///< single published value [-]; 0 where the row is a range
+  double low = 0, high = 0;  ///< range of practice [-]; 0 where the row is a single value
+  double starting = 0;       ///< [-]; 0 where the source gives none
   std::string source;
 };
 
 /// Safe bearing pressure of a thread pair up to a sliding speed.
 struct BearingPressure {
   std::string screw, nut;  ///< families
-  double up_to_speed = 0;  ///< sliding speed [m/s] up to which the row holds; infinity: any speed above the pair's other
-                           ///< rows (typed speed = "above"); 0: hand speed or none given (typed speed = "hand")
+  double up_to_speed = 0;  ///< sliding speed [m/s] up to which the row holds; infinity: any speed above the pair's
+                           ///< other rows (typed speed = "above"); 0: hand speed or none given (typed speed = "hand")
   double pressure = 0;     ///< [Pa]
   std::string source;
 };
@@ -54,7 +54,7 @@ struct Tables {
   std::vector<ThreadFriction> thread_friction;
   std::vector<FaceFriction> face_friction;
   std::vector<BearingPressure> bearing_pressure;
-  std::string text;    ///< the files as read, one after the other: kept in the results
+  std::string text;  ///< the files as read, one after the other: kept in the results
 };
 
 /// Reads the tables of the program and then those of the user.
@@ -73,8 +73,8 @@ const Material* find_material_for(const Tables& tables, const std::string& name,
 /// Friction of a pair by the families of its materials; null where no source gives it.
 const ThreadFriction* find_thread_friction(const Tables& tables, const Material& screw, const Material& nut,
                                            const std::string& lubrication);
-/// Friction of a face. "point" reads the row of "pad"; "rolling" has one row, whatever `on` and `hard` say. Null where no
-/// source gives it.
+/// Friction of a face. "point" reads the row of "pad"; "rolling" has one row, whatever `on` and `hard` say. Null where
+/// no source gives it.
 const FaceFriction* find_face_friction(const Tables& tables, const std::string& kind, const std::string& on, bool hard);
 /// The pressure of a pair at a sliding speed [m/s] (0: hand speed or none given); null where the table has no value.
 const BearingPressure* find_bearing_pressure(const Tables& tables, const Material& screw, const Material& nut,

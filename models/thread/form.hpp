@@ -16,15 +16,15 @@ enum class Made { cut, rolled };
 struct Thread {
   Form form = Form::trapezoidal;
   Made made = Made::cut;
-  double diameter = 0;        ///< d, nominal (major) diameter
-  double pitch = 0;           ///< P
-  int starts = 1;             ///< n_s
-  double pitch_diameter = 0;  ///< d2
-  double nut_minor = 0;       ///< D1
-  double root_diameter = 0;   ///< d3, screw minor
-  double nut_major = 0;       ///< D4
-  double tan_load_flank = 0;  ///< tan α_l of the load flank, axial plane [-]
-  double tan_other_flank = 0; ///< tan α_o of the other flank, axial plane [-]
+  double diameter = 0;         ///< d, nominal (major) diameter
+  double pitch = 0;            ///< P
+  int starts = 1;              ///< n_s
+  double pitch_diameter = 0;   ///< d2
+  double nut_minor = 0;        ///< D1
+  double root_diameter = 0;    ///< d3, screw minor
+  double nut_major = 0;        ///< D4
+  double tan_load_flank = 0;   ///< tan α_l of the load flank, axial plane [-]
+  double tan_other_flank = 0;  ///< tan α_o of the other flank, axial plane [-]
 
   double lead() const { return pitch * starts; }
   double working_depth() const { return (diameter - nut_minor) / 2; }  ///< h

@@ -33,18 +33,19 @@ inline constexpr std::array<double, 9> quantile_points = {0.001, 0.01, 0.05, 0.2
 
 /// One output over the passes. A value that does not exist is NaN, and `reason` says why.
 struct OutputSummary {
-  std::string name;              ///< "force", "margin.yield"
+  std::string name;  ///< "force", "margin.yield"
   engine::Dimension dimension = engine::Dimension::none;
   std::string meaning;
   double nominal = 0, mean = 0, spread = 0, least = 0, most = 0;
   std::array<Bounded, quantile_points.size()> quantiles{};
-  Ends symmetric, shortest;      ///< intervals that cover 95 % of the passes
+  Ends symmetric, shortest;  ///< intervals that cover 95 % of the passes
   /// 95 % of all there will ever be lie at or above low, 95 % sure; and, by itself as sure, at or below high. Infinite
   /// where the passes are too few for one.
   Ends tolerance;
-  std::uint64_t missing = 0;     ///< passes on which it has no value
-  std::string reason;            ///< empty where it has one
-  std::vector<std::uint64_t> histogram;  ///< counts of equal bins from histogram_low to histogram_high; empty where constant
+  std::uint64_t missing = 0;  ///< passes on which it has no value
+  std::string reason;         ///< empty where it has one
+  std::vector<std::uint64_t>
+      histogram;  ///< counts of equal bins from histogram_low to histogram_high; empty where constant
   double histogram_low = 0, histogram_high = 0;
 };
 
@@ -54,62 +55,62 @@ struct LimitVerdict {
   std::string name;
   engine::Dimension dimension = engine::Dimension::none;
   double asked_value = 0;
-  double has = 0;              ///< the value judged: nominal, or the value that the asked share reaches
-  double spare = 0;            ///< has/asked − 1, or 1 − has/limit for at_most
+  double has = 0;    ///< the value judged: nominal, or the value that the asked share reaches
+  double spare = 0;  ///< has/asked − 1, or 1 − has/limit for at_most
   double nominal_margin = 0;
-  Bounded odds;                ///< share of the passes on which it holds
+  Bounded odds;  ///< share of the passes on which it holds
   std::uint64_t misses = 0;
   bool holds = false;
-  bool bounds_straddle = false;///< the odds' bounds contain the odds asked
+  bool bounds_straddle = false;  ///< the odds' bounds contain the odds asked
 };
 
 /// One candidate as the search leaves it.
 struct CandidateVerdict {
-  std::size_t index = 0;          ///< place in the order typed
+  std::size_t index = 0;  ///< place in the order typed
   models::Design design;
   std::string designation;
-  double mass = 0;                ///< [kg], nominal
-  double torque = 0;              ///< [N·m] nominal, at the duty's force: the second aim
-  bool examined = false;          ///< its limits were judged on the shared passes
-  bool ruled_out = false;         ///< it cannot be built or used at all: `why`
-  bool passes = false;            ///< on the shared passes
-  bool fresh_failed = false;      ///< passed there and missed on fresh passes
+  double mass = 0;                     ///< [kg], nominal
+  double torque = 0;                   ///< [N·m] nominal, at the duty's force: the second aim
+  bool examined = false;               ///< its limits were judged on the shared passes
+  bool ruled_out = false;              ///< it cannot be built or used at all: `why`
+  bool passes = false;                 ///< on the shared passes
+  bool fresh_failed = false;           ///< passed there and missed on fresh passes
   std::optional<models::Must> misses;  ///< first missed limit, in the order of models::Must
-  double has = 0, needs = 0;      ///< of that limit
-  std::vector<double> margins;    ///< nominal margin.<name> of each limit of the study, in its order
-  std::vector<double> at_odds;    ///< the margin judged of each limit: at its odds, or nominal
+  double has = 0, needs = 0;           ///< of that limit
+  std::vector<double> margins;         ///< nominal margin.<name> of each limit of the study, in its order
+  std::vector<double> at_odds;         ///< the margin judged of each limit: at its odds, or nominal
   std::string why;
 };
 
 struct SearchReport {
   std::uint64_t candidates = 0, examined = 0, ruled_out = 0, model_calls = 0;
   bool proven = false;
-  double gap = 0;                 ///< pick's mass over the least bound not ruled out, − 1
+  double gap = 0;  ///< pick's mass over the least bound not ruled out, − 1
   std::uint64_t shared_passes = 0;
-  bool continuous = false;        ///< a free diameter or pitch was searched
-  int starts = 0;                 ///< local searches of the continuous part
+  bool continuous = false;  ///< a free diameter or pitch was searched
+  int starts = 0;           ///< local searches of the continuous part
 };
 
 /// A neighbour on the shelf and why (not).
 struct Neighbour {
   CandidateVerdict verdict;
-  std::vector<models::Must> misses;   ///< all that it misses
+  std::vector<models::Must> misses;  ///< all that it misses
 };
 
 /// The smallest change of one requirement that lets something pass.
 struct Relaxation {
   models::Must must = models::Must::force;
-  double to = 0;                      ///< the value to ask instead, SI
-  double was = 0;                     ///< what is asked now, in the same terms
+  double to = 0;   ///< the value to ask instead, SI
+  double was = 0;  ///< what is asked now, in the same terms
   engine::Dimension dimension = engine::Dimension::none;
-  bool of_margin = false;             ///< `to` is a margin
-  std::string admits;                 ///< designation
+  bool of_margin = false;  ///< `to` is a margin
+  std::string admits;      ///< designation
 };
 
 /// The torque at the screw at which a limit is just reached, everything at nominal.
 struct Reached {
-  std::string limit;                  ///< "yield", "thread_root", "buckling", "stripping"
-  double torque = 0;                  ///< [N·m]; infinity when never
+  std::string limit;  ///< "yield", "thread_root", "buckling", "stripping"
+  double torque = 0;  ///< [N·m]; infinity when never
 };
 
 /// One scattered input as it was used.
@@ -117,7 +118,44 @@ struct ScatterUsed {
   std::string name, shape, varies, source;
   double nominal = 0;
   engine::Dimension dimension = engine::Dimension::none;
-  std::string said;                   ///< in words: "0.10 to 0.16 inside 80 of 100"
+  std::string said;  ///< in words: "0.10 to 0.16 inside 80 of 100"
+};
+
+/// What some inputs contribute to the scatter of what is judged, and what a steadier source of them would do. Inputs
+/// whose scatter is tied (thread and face friction that share a grease) stand together: their parts cannot be told
+/// apart.
+struct MatterInput {
+  std::vector<std::string> inputs;
+  Bounded share;                  ///< of the variance: what knowing them would take away on average
+  Bounded total;                  ///< of the variance: what would be left if all else were known
+  std::optional<Bounded> after;   ///< shortfall with their scatter halved; none where no shortfall is judged
+  std::optional<Bounded> change;  ///< after − before, on the same passes
+};
+
+/// The same of all parts that vary alike.
+struct MatterClass {
+  std::vector<std::string> varies;  ///< "every pull", …; several where ties run across
+  Bounded share, total;
+};
+
+/// One input from its 5 % to its 95 % quantile, all others at nominal.
+struct InputSwing {
+  models::Input input = models::Input::drive;
+  std::string name;
+  engine::Dimension dimension = engine::Dimension::none;
+  double from = 0, to = 0;        ///< values of the input [SI]
+  double at_from = 0, at_to = 0;  ///< what is judged there
+};
+
+/// What matters most for the limit that the task turns on.
+struct Matter {
+  std::optional<models::Must> must;  ///< the limit; none where none is asked: then the force or torque over its nominal
+  std::string judged;                ///< "margin.force"; "force" without a limit
+  std::string reason;                ///< why there are no shares; empty where there are
+  std::optional<Bounded> before;     ///< shortfall as it is
+  std::vector<MatterInput> inputs;   ///< by the shortfall that halving leaves, then by total share
+  std::vector<MatterClass> classes;
+  std::vector<InputSwing> swings;  ///< in the order of models::Input
 };
 
 /// One estimate and how it settled.
@@ -140,36 +178,39 @@ struct SettlingReport {
 
 struct Answer {
   const Study* study = nullptr;
-  bool searched = false;              ///< `size` with something to choose
-  bool sized = false;                 ///< the verb was `size`
+  bool searched = false;  ///< `size` with something to choose
+  bool sized = false;     ///< the verb was `size`
   std::optional<CandidateVerdict> pick;
   std::vector<OutputSummary> outputs;
-  std::vector<LimitVerdict> limits;   ///< in the study's order
+  std::vector<LimitVerdict> limits;  ///< in the study's order
   SearchReport search;
   std::vector<CandidateVerdict> candidates;  ///< every screw tried, in the order examined
   std::vector<CandidateVerdict> lighter;     ///< one a size, by falling mass
   std::optional<Neighbour> next_size_down, next_size_up;
   std::optional<models::Must> governs, tightest;
   std::vector<Relaxation> relax;
-  std::vector<models::Must> no_single_change; ///< limits to relax together when nothing passes and no single one helps
+  std::vector<models::Must> no_single_change;  ///< limits to relax together when nothing passes and no single one helps
   std::vector<Reached> reached;
   std::vector<ScatterUsed> scatter;
+  std::optional<Matter> matter;  ///< none without a pick or where nothing scatters
   std::vector<Caution> cautions;
   std::vector<std::string> not_checked;
-  std::vector<std::string> assumptions;  ///< what was assumed and is not in the study: "cut thread", "class not stated: …"
-  double face_torque_by_pressure = 0; ///< [N·m] nominal raising torque by the pressure law; NaN where it does not apply
-  std::string hundred;                ///< what the hundred are: "pulls", "screws built"
+  std::vector<std::string>
+      assumptions;  ///< what was assumed and is not in the study: "cut thread", "class not stated: …"
+  double face_torque_by_pressure =
+      0;                ///< [N·m] nominal raising torque by the pressure law; NaN where it does not apply
+  std::string hundred;  ///< what the hundred are: "pulls", "screws built"
   std::uint64_t passes = 0;
   std::optional<SettlingReport> settling;  ///< none where a number of passes was asked, or nothing passes
   std::vector<std::pair<std::string, std::uint64_t>> clipped;  ///< impossible draws taken as 0, by input
   std::uint64_t jammed = 0;
-  std::string results_path;           ///< empty when none was written
+  std::string results_path;  ///< empty when none was written
   // Raw passes, when kept: rows of inputs and outputs, each `passes` long.
   std::vector<std::vector<double>> kept_inputs, kept_outputs;
 
   bool settled() const { return !settling || settling->settled; }
-  int exit_code() const;              ///< 4: not settled; else 0 where it holds, 1 where not
-  bool holds() const;                 ///< every limit holds (true without limits); false without a pick
+  int exit_code() const;  ///< 4: not settled; else 0 where it holds, 1 where not
+  bool holds() const;     ///< every limit holds (true without limits); false without a pick
 };
 
 }  // namespace studies

@@ -33,15 +33,6 @@ std::vector<Seed> seeds(const ThreadChoice& choice) {
   return all;
 }
 
-std::vector<Surface> surfaces(const Choices& choices) {
-  std::vector<Surface> all;
-  for (const std::string& lubrication : choices.lubrication)
-    for (const models::Material& screw : choices.screw)
-      for (const models::Material& nut : choices.nut)
-        for (const models::Face& face : choices.face) all.push_back({lubrication, screw, nut, face});
-  return all;
-}
-
 std::vector<int> starts_of(const Seed& seed, const Choices& choices) {
   if (seed.size && seed.size->starts_said) return {seed.size->starts};
   return choices.starts;
@@ -55,8 +46,8 @@ void build(const Study& study, Candidate& candidate, const Seed& seed) {
     candidate.surface.screw = *row;
   if (!seed.size) return;
   try {
-    candidate.thread =
-        models::make_thread(seed.size->form, seed.size->diameter, seed.size->pitch, candidate.starts, study.choices.made);
+    candidate.thread = models::make_thread(seed.size->form, seed.size->diameter, seed.size->pitch, candidate.starts,
+                                           study.choices.made);
   } catch (const engine::Refusal& refusal) {
     candidate.why_not = refusal.problems().front().problem;
     return;
@@ -67,6 +58,15 @@ void build(const Study& study, Candidate& candidate, const Seed& seed) {
 }
 
 }  // namespace
+
+std::vector<Surface> surfaces(const Choices& choices) {
+  std::vector<Surface> all;
+  for (const std::string& lubrication : choices.lubrication)
+    for (const models::Material& screw : choices.screw)
+      for (const models::Material& nut : choices.nut)
+        for (const models::Face& face : choices.face) all.push_back({lubrication, screw, nut, face});
+  return all;
+}
 
 std::vector<Candidate> candidates(const Study& study) {
   std::vector<Candidate> all;
@@ -92,7 +92,8 @@ models::Thread thread_in(const Study& study, const Candidate& candidate, double 
   return models::make_thread(candidate.band->form, diameter, pitch, candidate.starts, study.choices.made);
 }
 
-models::Design design_of(const Study& study, const Candidate& candidate, const models::Thread& thread, double nut_length) {
+models::Design design_of(const Study& study, const Candidate& candidate, const models::Thread& thread,
+                         double nut_length) {
   models::Design design;
   design.thread = thread;
   design.nut_length = nut_length;

@@ -23,11 +23,14 @@ struct Candidate {
   std::optional<Band> band;
   int starts = 1;
   Surface surface;
-  std::size_t surface_index = 0;       ///< candidates with the same surface share an input law
+  std::size_t surface_index = 0;  ///< candidates with the same surface share an input law
   std::optional<Length> nut_length;
   std::optional<std::pair<Length, Length>> nut_range;
-  std::string why_not;                 ///< why it cannot be built at all; empty where it can
+  std::string why_not;  ///< why it cannot be built at all; empty where it can
 };
+
+/// Every combination of lubrication, materials and face, in the order typed.
+std::vector<Surface> surfaces(const Choices& choices);
 
 /// All of them. Combinations that cannot be built carry `why_not`.
 std::vector<Candidate> candidates(const Study& study);
@@ -37,7 +40,8 @@ std::vector<Candidate> candidates(const Study& study);
 models::Thread thread_in(const Study& study, const Candidate& candidate, double diameter, double pitch);
 
 /// The design of a candidate with a thread and a nut length [m].
-models::Design design_of(const Study& study, const Candidate& candidate, const models::Thread& thread, double nut_length);
+models::Design design_of(const Study& study, const Candidate& candidate, const models::Thread& thread,
+                         double nut_length);
 
 /// Why a design cannot be built or judged: fewer than one engaged turn, material row not valid at this size, nut too
 /// thin; empty where it can.

@@ -23,11 +23,14 @@ struct Seen {
 
   const OutputSummary& of(Output output) const { return answer.outputs[static_cast<std::size_t>(output)]; }
   double least_of_1000(Output output) const { return of(output).quantiles.front().estimate; }
-  void say(Level level, std::string text, std::string why) { answer.cautions.push_back({level, std::move(text), std::move(why)}); }
+  void say(Level level, std::string text, std::string why) {
+    answer.cautions.push_back({level, std::move(text), std::move(why)});
+  }
 };
 
 void winding_back(Seen& seen) {
-  const double nominal = seen.of(Output::lock_margin_thread).nominal, low = seen.least_of_1000(Output::lock_margin_thread);
+  const double nominal = seen.of(Output::lock_margin_thread).nominal,
+               low = seen.least_of_1000(Output::lock_margin_thread);
   const bool lift = seen.study.duty.action == models::Action::lift;
   if (nominal < 1 || low < 1) {
     const std::string odds = nominal < 1 ? "at its nominal friction already" : "on a slippery day";
@@ -35,9 +38,11 @@ void winding_back(Seen& seen) {
              "The thread alone winds back under load: fit a brake, a lock or a check that does not rely on friction.",
              fmt::format("its lock margin falls to {} {}", three_figures(nominal < 1 ? nominal : low), odds));
     if (seen.study.duty.handle)
-      seen.say(Level::warning, "A handle let go under load can whip round: stand clear of its sweep.", "the screw can wind back");
+      seen.say(Level::warning, "A handle let go under load can whip round: stand clear of its sweep.",
+               "the screw can wind back");
   } else {
-    seen.say(Level::notice, "Friction holds this screw, but vibration or an impact can unlock any screw: it is not a brake.",
+    seen.say(Level::notice,
+             "Friction holds this screw, but vibration or an impact can unlock any screw: it is not a brake.",
              fmt::format("lock margin of the thread {} at nominal", three_figures(nominal)));
   }
   if (lift)
@@ -52,13 +57,12 @@ void pulling_too_hard(Seen& seen) {
   if (duty.action == models::Action::clamp)
     seen.say(Level::caution, "The clamped frame stores energy: guard against parts that fly when something lets go.",
              "the duty clamps");
-  const double margin = seen.of(Output::body_stress).nominal > 0
-                            ? seen.inputs.nominal[static_cast<std::size_t>(models::Input::screw_yield)] /
-                                  seen.of(Output::body_stress).nominal
-                            : 2;
-  if (margin < 1)
-    seen.say(Level::warning, "The screw's body yields at the working load.",
-             fmt::format("its yield margin is {} at nominal", three_figures(margin)));
+  for (const Reached& it : seen.answer.reached)
+    if (it.torque <= seen.of(Output::torque).nominal)
+      seen.say(Level::warning,
+               fmt::format("Overstressed at the working pull: {}.", row(*models::must_named(it.limit)).words),
+               fmt::format("its limit is reached at {} of the working torque",
+                           three_figures(it.torque / seen.of(Output::torque).nominal)));
 }
 
 void surfaces(Seen& seen) {
@@ -72,7 +76,8 @@ void surfaces(Seen& seen) {
   if (design.engaged_turns() > 10)
     seen.say(Level::caution, "All engaged turns are counted, but the first few carry most of the load.",
              fmt::format("{} turns are engaged", three_figures(design.engaged_turns())));
-  seen.say(Level::notice, "Nut wear does not show from outside: measure the backlash, and change the nut at a quarter of the pitch.",
+  seen.say(Level::notice,
+           "Nut wear does not show from outside: measure the backlash, and change the nut at a quarter of the pitch.",
            "every nut wears");
 }
 
@@ -80,11 +85,13 @@ void column(Seen& seen) {
   const double slender = seen.of(Output::slenderness).nominal;
   if (!(slender > 0)) return;
   if (slender > 120)
-    seen.say(Level::caution, "A long slender column: a small side load or a bow in the screw costs it much of its strength.",
+    seen.say(Level::caution,
+             "A long slender column: a small side load or a bow in the screw costs it much of its strength.",
              fmt::format("slenderness {}", three_figures(slender)));
   const models::Ends ends = seen.study.duty.ends;
   if (ends == models::Ends::fixed_rounded || ends == models::Ends::fixed_fixed)
-    seen.say(Level::caution, "The end constant 1.2 is for liberal factors and a load known well; 1 is the conservative value.",
+    seen.say(Level::caution,
+             "The end constant 1.2 is for liberal factors and a load known well; 1 is the conservative value.",
              "the ends are taken as fixed");
 }
 
@@ -93,29 +100,34 @@ void passes(Seen& seen) {
     const SettlingReport& it = *seen.answer.settling;
     const auto open = std::count_if(it.estimates.begin(), it.estimates.end(), [](const auto& e) { return !e.settled; });
     seen.say(Level::warning,
-             fmt::format("Not settled to {} digit{} when the passes reached their most.", it.digits, it.digits == 1 ? "" : "s"),
-             open > 0 ? fmt::format("{} of {} estimates still move after {} batches; at_most = {}", open, it.estimates.size(),
-                                    it.batches, engine::count_in_full(it.at_most))
+             fmt::format("Not settled to {} digit{} when the passes reached their most.", it.digits,
+                         it.digits == 1 ? "" : "s"),
+             open > 0 ? fmt::format("{} of {} estimates still move after {} batches; at_most = {}", open,
+                                    it.estimates.size(), it.batches, engine::count_in_full(it.at_most))
                       : fmt::format("{} batches agree, but ten are the least that prove it; at_most = {}", it.batches,
                                     engine::count_in_full(it.at_most)));
   }
   for (const LimitVerdict& v : seen.answer.limits)
     if (v.bounds_straddle)
-      seen.say(Level::caution, fmt::format("Too close to call on these passes: {}. More passes would tell.", row(v.limit.must).words),
-               fmt::format("its odds lie between {} and {} of 100", three_figures(100 * v.odds.low), three_figures(100 * v.odds.high)));
+      seen.say(Level::caution,
+               fmt::format("Too close to call on these passes: {}. More passes would tell.", row(v.limit.must).words),
+               fmt::format("between {} and {} of 100 fall short", three_figures(100 * (1 - v.odds.high)),
+                           three_figures(100 * (1 - v.odds.low))));
   for (const auto& [name, count] : seen.answer.clipped)
     seen.say(Level::caution, fmt::format("{} draws of {} below 0 were taken as 0.", engine::count_in_full(count), name),
              "the spread typed reaches below 0");
   if (seen.answer.jammed > 0)
-    seen.say(Level::warning, fmt::format("On {} passes the screw jams or the drag eats the whole torque; they count as misses.",
-                                         engine::count_in_full(seen.answer.jammed)),
+    seen.say(Level::warning,
+             fmt::format("On {} passes the screw jams or the drag eats the whole torque; they count as misses.",
+                         engine::count_in_full(seen.answer.jammed)),
              "friction times lead is too high there, or the torque too low");
 }
 
-/// Share by which basic thread diameters flatter the stripping areas of a form.
-/// @source recomputed from the class limits of ASME B1.5 (2G) and ISO 965 (6H/6g)
-double flattered(models::Form form) {
-  return form == models::Form::iso_metric || form == models::Form::unified ? 28 : 10;
+/// By how much basic thread diameters flatter the stripping areas of a form.
+/// @source recomputed from the class limits of ASME B1.5 (2G) and ISO 965 (6H/6g); other forms: no figure
+std::string flattered(models::Form form) {
+  if (form == models::Form::iso_metric || form == models::Form::unified) return "up to 28 % optimistic";
+  return form == models::Form::acme || form == models::Form::stub_acme ? "up to 10 % optimistic" : "optimistic";
 }
 
 void assumptions(Seen& seen) {
@@ -123,17 +135,19 @@ void assumptions(Seen& seen) {
   std::vector<std::string>& all = seen.answer.assumptions;
   if (seen.study.choices.made == models::Made::cut && design.thread.form == models::Form::trapezoidal)
     all.push_back("The thread is cut; a rolled one may be up to 0.15 P smaller at the root (made = \"rolled\").");
-  all.push_back(fmt::format("Stripping takes basic diameters: up to {:.0f} % optimistic against the worst in tolerance.",
+  all.push_back(fmt::format("Stripping takes basic diameters: {} against the worst in tolerance.",
                             flattered(design.thread.form)));
   for (const models::Limit& limit : seen.study.limits)
     if (limit.must == models::Must::stripping)
-      all.push_back(limit.basis == models::StripBasis::ultimate ? "Both threads strip at 0.6 of their ultimate strength."
-                                                                : "Both threads strip at 0.577 of their yield strength.");
+      all.push_back(limit.basis == models::StripBasis::ultimate
+                        ? "Both threads strip at 0.6 of their ultimate strength."
+                        : "Both threads strip at 0.577 of their yield strength.");
   const double travel = seen.study.duty.travel.value_or(seen.study.duty.free_length.value_or(0));
   all.push_back(travel > 0 ? "The screw's mass is that of its travel, the nut's length and the end length given."
                            : "No travel is given: the screw's mass is that of the length in the nut.");
   if (design.face.kind == models::Face::Kind::point && !design.face.mean_radius)
-    seen.say(Level::caution, "A point without a mean_radius rubs at no radius: the torque is understated.", "face = point");
+    seen.say(Level::caution, "A point without a mean_radius rubs at no radius: the torque is understated.",
+             "face = point");
 }
 
 }  // namespace

@@ -36,8 +36,20 @@ double closest(const Study& study, const CandidateVerdict& verdict) {
   return worst;
 }
 
-/// What to ask instead of a limit so that a margin of this size would do: in the terms of what the user typed, the force
-/// wanted, the drive there is, a value or a margin.
+bool like(const CandidateVerdict& a, const CandidateVerdict& b) {
+  const models::Design &x = a.design, &y = b.design;
+  return x.lubrication == y.lubrication && x.screw.name == y.screw.name && x.nut.name == y.nut.name &&
+         describe(x.face) == describe(y.face);
+}
+
+/// Whether a stands for its size better than b.
+bool nearer(const Study& study, const CandidateVerdict& pick, const CandidateVerdict& a, const CandidateVerdict& b) {
+  if (like(a, pick) != like(b, pick)) return like(a, pick);
+  return closest(study, a) > closest(study, b);
+}
+
+/// What to ask instead of a limit so that a margin of this size would do: in the terms of what the user typed, the
+/// force wanted, the drive there is, a value or a margin.
 Relaxation relaxed(const Study& study, const Limit& limit, double margin) {
   const models::Duty& duty = study.duty;
   Relaxation r;
@@ -63,7 +75,8 @@ Relaxation relaxed(const Study& study, const Limit& limit, double margin) {
 
 /// Candidates with the pick's form and surface on another thread.
 bool same_but_size(const Candidate& a, const Candidate& pick) {
-  return a.thread && a.thread->form == pick.thread->form && a.starts == pick.starts && a.surface_index == pick.surface_index;
+  return a.thread && a.thread->form == pick.thread->form && a.starts == pick.starts &&
+         a.surface_index == pick.surface_index;
 }
 
 /// Of several nuts of one size: the lightest that passes, else the longest.
@@ -130,7 +143,8 @@ std::optional<Neighbour> next_size(const SharedPasses& shared, const Hunt& hunt,
   if (!next) return std::nullopt;
   std::optional<CandidateVerdict> best;
   for (const Candidate& c : hunt.candidates) {
-    if (!same_but_size(c, pick) || c.thread->diameter != next->thread->diameter || c.thread->pitch != next->thread->pitch)
+    if (!same_but_size(c, pick) || c.thread->diameter != next->thread->diameter ||
+        c.thread->pitch != next->thread->pitch)
       continue;
     Hunted own;
     own.odds = asked_odds(shared.study());
@@ -142,12 +156,12 @@ std::optional<Neighbour> next_size(const SharedPasses& shared, const Hunt& hunt,
 }
 
 std::vector<CandidateVerdict> lighter_sizes(const Study& study, const std::vector<CandidateVerdict>& candidates,
-                                            double pick_mass) {
+                                            const CandidateVerdict& pick) {
   std::map<std::string, CandidateVerdict> by_size;
   for (const CandidateVerdict& v : candidates) {
-    if (v.ruled_out || !v.misses || v.mass >= pick_mass) continue;
+    if (v.ruled_out || !v.misses || v.mass >= pick.mass) continue;
     const auto [place, first] = by_size.emplace(v.designation, v);
-    if (!first && closest(study, v) > closest(study, place->second)) place->second = v;
+    if (!first && nearer(study, pick, v, place->second)) place->second = v;
   }
   std::vector<CandidateVerdict> lighter;
   for (auto& [name, v] : by_size) lighter.push_back(std::move(v));
@@ -160,11 +174,13 @@ std::vector<Relaxation> relaxations(const Study& study, const std::vector<Candid
   for (std::size_t k = 0; k < study.limits.size(); ++k) {
     const CandidateVerdict* best = nullptr;
     for (const CandidateVerdict& v : candidates) {
-      if (v.ruled_out || v.at_odds.empty() || holds(study, v, k) || missed_count(study, v) != 1 || !(v.at_odds[k] > 0)) continue;
+      if (v.ruled_out || v.at_odds.empty() || holds(study, v, k) || missed_count(study, v) != 1 || !(v.at_odds[k] > 0))
+        continue;
       if (!best || v.at_odds[k] > best->at_odds[k]) best = &v;
     }
     if (!best) continue;
-    ranked.emplace_back(study.limits[k].least_margin() / best->at_odds[k] - 1, relaxed(study, study.limits[k], best->at_odds[k]));
+    ranked.emplace_back(study.limits[k].least_margin() / best->at_odds[k] - 1,
+                        relaxed(study, study.limits[k], best->at_odds[k]));
     ranked.back().second.admits = best->designation;
   }
   std::stable_sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) { return a.first < b.first; });

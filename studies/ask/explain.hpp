@@ -16,9 +16,10 @@ std::vector<models::Must> all_missed(const Study& study, const CandidateVerdict&
 /// pick's (finer at a tie) and its own lightest nut; none at the end of the shelf or for a free diameter.
 std::optional<Neighbour> next_size(const SharedPasses& shared, const Hunt& hunt, bool up);
 
-/// One a size below the pick's mass, of each the variant that comes nearest to passing, by falling mass.
+/// One a size below the pick's mass, by falling mass: of each the variant with the pick's own lubrication, materials
+/// and face where there is one, and of those the one that comes nearest to passing.
 std::vector<CandidateVerdict> lighter_sizes(const Study& study, const std::vector<CandidateVerdict>& candidates,
-                                            double pick_mass);
+                                            const CandidateVerdict& pick);
 
 /// For every requirement the smallest change of it alone that lets some candidate pass, the least change first.
 std::vector<Relaxation> relaxations(const Study& study, const std::vector<CandidateVerdict>& candidates);

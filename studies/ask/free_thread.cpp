@@ -110,7 +110,8 @@ double band_bound(const SharedPasses& shared, const Candidate& candidate) {
 }
 
 std::optional<models::Design> lightest_in_band(const SharedPasses& shared, const Candidate& candidate, Hunted& hunted) {
-  const SharedPasses coarse(shared.study(), engine::Plan::Kind::sobol, coarse_passes, engine::Stream::search);
+  const SharedPasses coarse(shared.study(), engine::Plan::Kind::sobol, coarse_passes, engine::Stream::search,
+                            shared.interrupted());
   const Box rough{coarse, candidate, hunted.odds}, box{shared, candidate, hunted.odds};
   hunted.certain = false;
   engine::BoxMinimum best;

@@ -91,12 +91,17 @@ FreshPasses fresh_passes(const Study& study, const InputLaw& inputs, const model
   return {rule.batch(), engine::Batches{0, found.batches}, std::move(report)};
 }
 
+engine::Plan fresh_plan(const Study& study, const engine::Law& law, const std::optional<SettlingReport>& settling) {
+  const std::uint64_t count = settling ? settling->batch_passes : study.passes.count;
+  const engine::Batches batches{0, settling ? settling->batches : 1};
+  return {plan_kind(study), law.dimensions(), count, study.passes.key, engine::Stream::verdict, batches};
+}
+
 FreshSurvey fresh_survey(const Study& study, const InputLaw& inputs, const models::ScrewModel& model,
                          const engine::Ask& ask, const engine::Running& running) {
   const bool settles = study.passes.settle.has_value();
   FreshPasses fresh = fresh_passes(study, inputs, model, settles ? part_of(running, 0, 1.0 / 3) : running);
-  const engine::Plan plan(plan_kind(study), inputs.law.dimensions(), fresh.count, study.passes.key,
-                          engine::Stream::verdict, fresh.batches);
+  const engine::Plan plan = fresh_plan(study, inputs.law, fresh.settling);
   require_room(study, plan.passes());
   const engine::Running rest = settles ? part_of(running, 1.0 / 3, 1) : running;
   return {engine::survey(plan, inputs.law, model, ask, study.passes.key, rest), std::move(fresh.settling)};
@@ -116,8 +121,8 @@ const SharedPasses& FreshSets::of(const Candidate& candidate, const models::Desi
   }
   std::unique_ptr<SharedPasses>& set = sets_[fresh.batches.count];
   if (!set)
-    set =
-        std::make_unique<SharedPasses>(study_, plan_kind(study_), fresh.count, engine::Stream::verdict, fresh.batches);
+    set = std::make_unique<SharedPasses>(study_, plan_kind(study_), fresh.count, engine::Stream::verdict,
+                                         running_.interrupted, fresh.batches);
   return *set;
 }
 

@@ -25,6 +25,9 @@ struct FreshPasses {
 FreshPasses fresh_passes(const Study& study, const InputLaw& inputs, const models::ScrewModel& model,
                          const engine::Running& running);
 
+/// The plan of the fresh passes of a design: the passes asked for, or as many batches as it took to settle.
+engine::Plan fresh_plan(const Study& study, const engine::Law& law, const std::optional<SettlingReport>& settling);
+
 /// A survey of a design's fresh passes, and how they settled where that was asked.
 struct FreshSurvey {
   engine::Survey survey;

@@ -26,7 +26,8 @@ double bound(const SharedPasses& shared, const Candidate& candidate) {
   if (!candidate.why_not.empty()) return none;
   if (candidate.band) return band_bound(shared, candidate);
   const models::Thread& thread = *candidate.thread;
-  const double length = candidate.nut_range ? nut_bounds(candidate, thread).first : candidate.nut_length->of(thread.diameter);
+  const double length =
+      candidate.nut_range ? nut_bounds(candidate, thread).first : candidate.nut_length->of(thread.diameter);
   return mass_of(shared, candidate, design_of(shared.study(), candidate, thread, length));
 }
 
@@ -146,7 +147,8 @@ Hunt hunt(const Study& study, const SharedPasses& shared, const Asking& asking) 
   std::uint64_t looked = 0;
   const auto check = [&] {
     if (asking.running.interrupted && *asking.running.interrupted) throw engine::Interrupted{};
-    if (asking.running.progress) asking.running.progress(static_cast<double>(looked) / static_cast<double>(2 * bounds.size()));
+    if (asking.running.progress)
+      asking.running.progress(static_cast<double>(looked) / static_cast<double>(2 * bounds.size()));
   };
   std::vector<std::optional<engine::Standing>> scanned(result.candidates.size());
   for (std::size_t i = 0; asking.scan && i < result.candidates.size(); ++i, ++looked) {

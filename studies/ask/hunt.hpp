@@ -11,17 +11,17 @@ namespace studies {
 /// Where one candidate stands.
 struct Hunted {
   bool examined = false;
-  bool passes = false;               ///< on the shared passes
-  bool fresh_failed = false;         ///< on fresh ones not
-  bool certain = true;               ///< if it is out: proven so, not only searched
-  std::optional<models::Design> design;  ///< with its own lightest nut; none where it cannot be built
-  double mass = 0, torque = 0;       ///< of that design
+  bool passes = false;                      ///< on the shared passes
+  bool fresh_failed = false;                ///< on fresh ones not
+  bool certain = true;                      ///< if it is out: proven so, not only searched
+  std::optional<models::Design> design;     ///< with its own lightest nut; none where it cannot be built
+  double mass = 0, torque = 0;              ///< of that design
   std::vector<std::optional<double>> odds;  ///< asked of it on the shared passes, tightened where fresh ones fell short
 };
 
 struct Hunt {
   std::vector<Candidate> candidates;
-  std::vector<Hunted> hunted;        ///< one a candidate
+  std::vector<Hunted> hunted;  ///< one a candidate
   std::optional<std::size_t> pick;
   SearchReport report;
 };

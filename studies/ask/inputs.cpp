@@ -2,10 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
 #include "engine/base/format.hpp"
+#include "studies/ask/ties.hpp"
 
 namespace studies {
 namespace {
@@ -40,8 +42,8 @@ ScatterPart thread_friction(const Study& study, const Surface& surface) {
   if (!row)
     throw no_row(fmt::format("no friction of {} on {}, {}", surface.screw.name, surface.nut.name, surface.lubrication),
                  "type thread_friction in [scatter]");
-  return practice(engine::range_of_practice(row->low, row->high, inside_of_practice), range_in_words(row->low, row->high),
-                  row->source);
+  return practice(engine::range_of_practice(row->low, row->high, inside_of_practice),
+                  range_in_words(row->low, row->high), row->source);
 }
 
 ScatterPart face_friction(const Study& study, const Surface& surface) {
@@ -56,14 +58,22 @@ ScatterPart face_friction(const Study& study, const Surface& surface) {
 
 double own_value(const Study& study, const Surface& surface, Input input) {
   switch (input) {
-    case Input::drive: return study.duty.drive_value;
-    case Input::load: return study.duty.action == models::Action::lift ? study.duty.force.value_or(0) : 0;
-    case Input::screw_yield: return surface.screw.yield;
-    case Input::screw_strength: return surface.screw.ultimate;
-    case Input::nut_strength: return surface.nut.brittle ? surface.nut.ultimate : surface.nut.yield;
-    case Input::modulus: return surface.screw.modulus;
-    case Input::model_error: return 1;
-    default: return 0;
+    case Input::drive:
+      return study.duty.drive_value;
+    case Input::load:
+      return study.duty.action == models::Action::lift ? study.duty.force.value_or(0) : 0;
+    case Input::screw_yield:
+      return surface.screw.yield;
+    case Input::screw_strength:
+      return surface.screw.ultimate;
+    case Input::nut_strength:
+      return surface.nut.brittle ? surface.nut.ultimate : surface.nut.yield;
+    case Input::modulus:
+      return surface.screw.modulus;
+    case Input::model_error:
+      return 1;
+    default:
+      return 0;
   }
 }
 
@@ -71,7 +81,8 @@ Resolved resolve(const Study& study, const Surface& surface, const Scatter& scat
   Resolved r;
   r.parts = scatter.parts;
   if (scatter.handbook) {
-    r.parts = {scatter.input == Input::thread_friction ? thread_friction(study, surface) : face_friction(study, surface)};
+    r.parts = {scatter.input == Input::thread_friction ? thread_friction(study, surface)
+                                                       : face_friction(study, surface)};
     r.from_table = true;
   }
   r.base = scatter.base.value_or(own_value(study, surface, scatter.input));
@@ -88,36 +99,19 @@ std::string in_words(Varies varies) {
   return varies == Varies::every_pull ? "every pull" : varies == Varies::every_screw ? "every screw" : "fixed";
 }
 
-double least_possible(Input input) {
-  return input == Input::diameters ? -std::numeric_limits<double>::infinity() : 0;
-}
-
-/// Pairs of parts of the two frictions that vary alike, first with first.
-std::vector<engine::Tie> friction_ties(const std::vector<engine::Part>& parts, const std::vector<Varies>& varies,
-                                       double correlation) {
-  std::vector<engine::Tie> ties;
-  std::vector<bool> taken(parts.size());
-  for (std::size_t i = 0; i < parts.size(); ++i)
-    for (std::size_t j = 0; parts[i].input == static_cast<std::size_t>(Input::thread_friction) && j < parts.size(); ++j)
-      if (parts[j].input == static_cast<std::size_t>(Input::face_friction) && varies[i] == varies[j] && !taken[j]) {
-        taken[j] = true;
-        if (correlation != 0) ties.push_back({i, j, correlation});
-        break;
-      }
-  return ties;
-}
+double least_possible(Input input) { return input == Input::diameters ? -std::numeric_limits<double>::infinity() : 0; }
 
 engine::Dimension dimension_of(const Study& study, Input input) {
   if (input != Input::drive) return row(input).dimension;
   return study.duty.drive == models::Drive::hand_force ? engine::Dimension::force : engine::Dimension::torque;
 }
 
-std::string name_of(const Study& study, Input input) {
-  if (input != Input::drive) return std::string(row(input).name);
-  return study.duty.drive == models::Drive::hand_force ? "hand_force" : "torque";
-}
-
 }  // namespace
+
+std::string input_name(const models::Duty& duty, Input input) {
+  if (input != Input::drive) return std::string(row(input).name);
+  return duty.drive == models::Drive::hand_force ? "hand_force" : "torque";
+}
 
 InputLaw input_law(const Study& study, const Surface& surface) {
   std::vector<double> base(models::input_count), floors(models::input_count);
@@ -138,12 +132,16 @@ InputLaw input_law(const Study& study, const Surface& surface) {
       parts.push_back({k, part.role == ScatterPart::Role::factor, part.marginal});
       varies.push_back(part.varies);
       by_screw[k] = by_screw[k] || part.varies == Varies::every_screw;
-      used.push_back({name_of(study, input), name(part.marginal.shape), in_words(part.varies), part.source, r.nominal,
-                      dimension_of(study, input), part.said});
+      used.push_back({input_name(study.duty, input), name(part.marginal.shape), in_words(part.varies), part.source,
+                      r.nominal, dimension_of(study, input), part.said});
     }
   }
-  const std::vector<engine::Tie> ties = friction_ties(parts, varies, study.shared_friction);
-  return {engine::Law(base, floors, parts, ties), nominal, used, by_screw, face_from_table};
+  for (const Correlated& pair : study.correlations)
+    if (const auto it =
+            std::find_if(used.begin(), used.end(), [&](const ScatterUsed& u) { return u.name == pair.name; });
+        it != used.end())
+      it->said += fmt::format(", correlation {} with {}", engine::plain(pair.correlation), pair.other_name);
+  return {engine::Law(base, floors, parts, ties(study, parts, varies)), nominal, used, by_screw, face_from_table};
 }
 
 }  // namespace studies

@@ -20,12 +20,15 @@ struct Surface {
 struct InputLaw {
   engine::Law law;
   models::Inputs nominal{};         ///< every input at its typed mean, or its median where no mean is typed
-  std::vector<ScatterUsed> used;    ///< what scatters, for the answer
+  std::vector<ScatterUsed> used;    ///< what scatters, for the answer: one for each part of the law, in its order
   std::vector<bool> by_screw;       ///< [input] some part varies from screw to screw
   bool face_from_table = false;
 };
 
-/// @throws Refusal (study) where the tables have no row for the pair
+/// The name of an input as studies type it: the drive is "torque" or "hand_force".
+std::string input_name(const models::Duty& duty, models::Input input);
+
+/// @throws Refusal (study) where the correlations cannot be had (as ties.hpp) or the tables have no row for the pair
 InputLaw input_law(const Study& study, const Surface& surface);
 
 }  // namespace studies

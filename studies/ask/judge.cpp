@@ -35,22 +35,33 @@ std::vector<std::optional<double>> asked_odds(const Study& study) {
 }
 
 double reached_by(std::vector<double> margins, double odds) {
-  const auto k = static_cast<std::ptrdiff_t>(std::min<std::uint64_t>(engine::misses_allowed(odds, margins.size()), margins.size() - 1));
+  const auto k = static_cast<std::ptrdiff_t>(
+      std::min<std::uint64_t>(engine::misses_allowed(odds, margins.size()), margins.size() - 1));
   std::nth_element(margins.begin(), margins.begin() + k, margins.end());
   return margins[static_cast<std::size_t>(k)];
 }
 
 engine::Plan::Kind plan_kind(const Study& study) {
-  return study.passes.plan == Passes::Plan::sobol ? engine::Plan::Kind::sobol : engine::Plan::Kind::plain;
+  using Kind = engine::Plan::Kind;
+  switch (study.passes.plan) {
+    case Passes::Plan::plain:
+      return Kind::plain;
+    case Passes::Plan::latin:
+      return Kind::latin;
+    case Passes::Plan::sobol:
+      return Kind::sobol;
+  }
+  return Kind::sobol;
 }
 
 SharedPasses::SharedPasses(const Study& study, engine::Plan::Kind kind, std::uint64_t count, engine::Stream stream,
-                           engine::Batches batches)
+                           const std::atomic<bool>* interrupted, engine::Batches batches)
     : study_(study),
       kind_(kind),
       count_(engine::whole_nets(kind, count) * batches.count),
       a_batch_(count),
       stream_(stream),
+      interrupted_(interrupted),
       batches_(batches) {}
 
 const SharedInputs& SharedPasses::inputs(const Candidate& candidate) const {
@@ -71,8 +82,10 @@ const SharedInputs& SharedPasses::inputs(const Candidate& candidate) const {
 template <class Use>
 void SharedPasses::each_block(const Candidate& candidate, const models::ScrewModel& screw, Use use) const {
   const SharedInputs& shared = inputs(candidate);
-  engine::Block margins(std::max<std::size_t>(1, study_.limits.size())), drawn(shared.held.empty() ? models::input_count : 1);
+  engine::Block margins(std::max<std::size_t>(1, study_.limits.size())),
+      drawn(shared.held.empty() ? models::input_count : 1);
   for (std::uint64_t b = 0; b < shared.plan.blocks(); ++b) {
+    if (interrupted_ && *interrupted_) throw engine::Interrupted{};
     const std::size_t n = shared.plan.size(b);
     if (shared.held.empty()) draw(shared, b, drawn);
     screw.evaluate_margins(shared.held.empty() ? drawn : shared.held[b], margins, n);
@@ -96,7 +109,8 @@ bool SharedPasses::passes_all(const Candidate& candidate, const models::Design& 
   models::Duty duty = study_.duty;
   duty.free_length = free_length;
   const bool from_table = inputs(candidate).inputs.face_from_table;
-  return passes_all(candidate, {duty, design, models::allowances(study_.tables, duty, design, from_table), study_.limits}, odds);
+  return passes_all(candidate,
+                    {duty, design, models::allowances(study_.tables, duty, design, from_table), study_.limits}, odds);
 }
 
 bool SharedPasses::passes_all(const Candidate& candidate, const models::ScrewModel& screw,
@@ -150,7 +164,8 @@ std::vector<double> SharedPasses::shares(const Candidate& candidate, const model
 }
 
 std::vector<double> SharedPasses::judged(const Candidate& candidate, const models::Design& design,
-                                         std::vector<double> nominal, const std::vector<std::optional<double>>& odds) const {
+                                         std::vector<double> nominal,
+                                         const std::vector<std::optional<double>>& odds) const {
   const SharedInputs& shared = inputs(candidate);
   if (!shared.held.empty()) {
     std::vector<std::vector<double>> all = margins(candidate, design);
@@ -161,8 +176,8 @@ std::vector<double> SharedPasses::judged(const Candidate& candidate, const model
   engine::Ask ask;
   for (std::size_t k = 0; k < odds.size(); ++k)
     if (odds[k]) ask.reaches.push_back({models::output_count + k, *odds[k]});
-  const engine::Survey survey =
-      engine::survey(shared.plan, shared.inputs.law, model(candidate, design), ask, study_.passes.key, {});
+  const engine::Survey survey = engine::survey(shared.plan, shared.inputs.law, model(candidate, design), ask,
+                                               study_.passes.key, {1, {}, interrupted_});
   calls_ += 2 * count_;
   auto reach = survey.reaches.begin();
   for (std::size_t k = 0; k < odds.size(); ++k)
@@ -173,9 +188,9 @@ std::vector<double> SharedPasses::judged(const Candidate& candidate, const model
 Judgement SharedPasses::judge(const Candidate& candidate, const models::Design& design,
                               const std::vector<std::optional<double>>& odds) const {
   const SharedInputs& shared = inputs(candidate);
-  const std::vector<double> outputs = model(candidate, design).evaluate_one(shared.inputs.nominal);
+  const std::vector<double> nominal = model(candidate, design).evaluate_one(shared.inputs.nominal);
   Judgement judgement;
-  judgement.nominal.assign(outputs.begin() + models::output_count, outputs.end());
+  judgement.nominal.assign(nominal.begin() + models::output_count, nominal.end());
   judgement.judged = judgement.nominal;
   if (std::any_of(odds.begin(), odds.end(), [](const auto& o) { return o.has_value(); }))
     judgement.judged = judged(candidate, design, judgement.nominal, odds);

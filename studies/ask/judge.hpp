@@ -23,8 +23,8 @@ struct SharedInputs {
 
 /// What all the passes say of a design: the margin judged of every limit, and how many passes miss it.
 struct Judgement {
-  std::vector<double> nominal;           ///< margin of each limit at nominal
-  std::vector<double> judged;            ///< the margin judged: at its odds, or nominal
+  std::vector<double> nominal;  ///< margin of each limit at nominal
+  std::vector<double> judged;   ///< the margin judged: at its odds, or nominal
   std::vector<bool> holds;
   bool all() const;
   std::optional<std::size_t> first_missed() const;  ///< index into the study's limits
@@ -34,9 +34,10 @@ struct Judgement {
 class SharedPasses {
 public:
   /// @param count    passes of a batch asked for, rounded up to whole nets
+  /// @param interrupted  looked at between blocks; Interrupted is thrown when it is set
   /// @param batches  whose passes they are
   SharedPasses(const Study& study, engine::Plan::Kind kind, std::uint64_t count, engine::Stream stream,
-               engine::Batches batches = {});
+               const std::atomic<bool>* interrupted = nullptr, engine::Batches batches = {});
 
   std::uint64_t passes() const { return count_; }
   const SharedInputs& inputs(const Candidate& candidate) const;
@@ -44,10 +45,11 @@ public:
 
   /// Whether all limits hold, stopping at the miss that decides it.
   /// @param odds  asked of each limit; those of the study, or tightened
-  bool passes_all(const Candidate& candidate, const models::Design& design, const std::vector<std::optional<double>>& odds) const;
+  bool passes_all(const Candidate& candidate, const models::Design& design,
+                  const std::vector<std::optional<double>>& odds) const;
   /// The same with the screw's free length held at a value of its own: a best case, when that is the shortest there is.
-  bool passes_all(const Candidate& candidate, const models::Design& design, const std::vector<std::optional<double>>& odds,
-                  double free_length) const;
+  bool passes_all(const Candidate& candidate, const models::Design& design,
+                  const std::vector<std::optional<double>>& odds, double free_length) const;
   /// Share of the passes on which each limit holds; 1 or 0 for limits at nominal.
   std::vector<double> shares(const Candidate& candidate, const models::Design& design) const;
   Judgement judge(const Candidate& candidate, const models::Design& design,
@@ -57,6 +59,7 @@ public:
 
   std::uint64_t calls() const { return calls_; }
   const Study& study() const { return study_; }
+  const std::atomic<bool>* interrupted() const { return interrupted_; }
 
 private:
   /// Calls `use(margins, passes)` block by block until it says false.
@@ -72,6 +75,7 @@ private:
   engine::Plan::Kind kind_;
   std::uint64_t count_, a_batch_;
   engine::Stream stream_;
+  const std::atomic<bool>* interrupted_;
   engine::Batches batches_;
   mutable std::mutex mutex_;
   mutable std::map<std::pair<std::size_t, double>, std::unique_ptr<SharedInputs>> inputs_;

@@ -89,12 +89,17 @@ WithLength with_length(const Study& study, const models::Limit& limit) {
   const bool grows = duty.screw_in_compression && !duty.free_length && duty.travel;  // free length counted to mid-nut
   switch (limit.must) {
     case Must::bearing:
-    case Must::stripping: return WithLength::proportional;
+    case Must::stripping:
+      return WithLength::proportional;
     case Must::buckling:
-    case Must::slenderness: return grows ? WithLength::never_rises : WithLength::never_falls;
-    case Must::mass: return WithLength::never_rises;
-    case Must::overload: return grows ? WithLength::mixed : WithLength::never_falls;
-    default: return WithLength::never_falls;
+    case Must::slenderness:
+      return grows ? WithLength::never_rises : WithLength::never_falls;
+    case Must::mass:
+      return WithLength::never_rises;
+    case Must::overload:
+      return grows ? WithLength::mixed : WithLength::never_falls;
+    default:
+      return WithLength::never_falls;
   }
 }
 

@@ -9,8 +9,8 @@ namespace studies {
 /// How a limit's margin moves when the nut is made longer, everything else held.
 enum class WithLength { proportional, never_falls, never_rises, mixed };
 
-/// From the formulas: bearing pressure and stripping stresses go as 1/L; the first turn's share and the hoop stress never
-/// grow with L; a column whose free length is counted to mid-nut never gets stiffer; the mass never falls.
+/// From the formulas: bearing pressure and stripping stresses go as 1/L; the first turn's share and the hoop stress
+/// never grow with L; a column whose free length is counted to mid-nut never gets stiffer; the mass never falls.
 WithLength with_length(const Study& study, const models::Limit& limit);
 
 struct NutLength {

@@ -9,8 +9,8 @@ Answer rate(const Study& study, const Asking& asking) {
   const Candidate candidate = candidates(study).front();
   if (!candidate.why_not.empty())
     throw engine::Refusal(engine::ExitCode::study,
-                          engine::Problem{study.path, 0, 0, "this screw cannot be built: " + candidate.why_not,
-                                          "", "choose another size, nut or material in [choose]"});
+                          engine::Problem{study.path, 0, 0, "this screw cannot be built: " + candidate.why_not, "",
+                                          "choose another size, nut or material in [choose]"});
   const models::Design design =
       design_of(study, candidate, *candidate.thread, candidate.nut_length->of(candidate.thread->diameter));
   Answer answer;

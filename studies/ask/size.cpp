@@ -31,7 +31,8 @@ void name_fresh_misses(const Study& study, const Hunt& hunt, const engine::Runni
   FreshSets fresh(study, running);
   for (CandidateVerdict& v : verdicts) {
     if (!v.fresh_failed || v.misses) continue;
-    const CandidateVerdict again = explain(fresh.of(hunt.candidates[v.index], *hunt.hunted[v.index].design), hunt.candidates[v.index], hunt.hunted[v.index]);
+    const CandidateVerdict again = explain(fresh.of(hunt.candidates[v.index], *hunt.hunted[v.index].design),
+                                           hunt.candidates[v.index], hunt.hunted[v.index]);
     v.misses = again.misses;
     v.has = again.has;
     v.needs = again.needs;
@@ -55,7 +56,8 @@ bool anything_to_choose(const Hunt& hunt) {
 
 Answer size(const Study& study, const Asking& asking) {
   if (!study.passes.settle) require_room(study, engine::whole_nets(plan_kind(study), study.passes.count));
-  const SharedPasses shared(study, engine::Plan::Kind::sobol, shared_passes, engine::Stream::search);
+  const SharedPasses shared(study, engine::Plan::Kind::sobol, shared_passes, engine::Stream::search,
+                            asking.running.interrupted);
   Hunt hunted;
   hunted.candidates = candidates(study);
   if (!anything_to_choose(hunted)) {
@@ -63,6 +65,7 @@ Answer size(const Study& study, const Asking& asking) {
     answer.sized = true;
     answer.search.candidates = answer.search.examined = 1;
     answer.search.proven = true;
+    answer.search.model_calls = answer.passes;
     answer.candidates = {*answer.pick};
     return answer;
   }
@@ -82,7 +85,7 @@ Answer size(const Study& study, const Asking& asking) {
                                   [&](const CandidateVerdict& v) { return v.index == pick; });
   answer.pick = *shown;
   answer.pick->torque = hunted.hunted[pick].torque;
-  answer.lighter = lighter_sizes(study, answer.candidates, answer.pick->mass);
+  answer.lighter = lighter_sizes(study, answer.candidates, *answer.pick);
   answer.next_size_down = next_size(shared, hunted, false);
   answer.next_size_up = next_size(shared, hunted, true);
   if (answer.next_size_down) answer.governs = answer.next_size_down->verdict.misses;

@@ -8,13 +8,13 @@
 #include "studies/ask/caution.hpp"
 #include "studies/ask/fresh.hpp"
 #include "studies/ask/judge.hpp"
+#include "studies/ask/matter.hpp"
 
 namespace studies {
 namespace {
 
 using engine::Ask;
 using models::Limit;
-using models::Must;
 
 constexpr std::size_t at(models::Output output) { return static_cast<std::size_t>(output); }
 
@@ -93,7 +93,7 @@ LimitVerdict judge(const Limit& limit, const engine::Survey& survey, std::size_t
 }
 
 /// Torque at which a part's margin comes down to 1, everything at nominal.
-double reached_at(const models::ScrewModel& model, const models::Inputs& nominal, double models::Parts::* part) {
+double reached_at(const models::ScrewModel& model, const models::Inputs& nominal, double models::Parts::*part) {
   double low = 1e-6, high = 1e9;
   if (!(model.parts_at(high, nominal).*part <= 1)) return std::numeric_limits<double>::infinity();
   for (int i = 0; i < 200 && high > low * (1 + 1e-12); ++i) {
@@ -152,8 +152,8 @@ Aims aims(const Study& study, const models::ScrewModel& model, const models::Inp
 void judge_fresh(const Study& study, const Candidate& candidate, const models::Design& design,
                  const engine::Running& running, Answer& answer) {
   const InputLaw inputs = input_law(study, candidate.surface);
-  const models::ScrewModel model(study.duty, design,
-                                 models::allowances(study.tables, study.duty, design, inputs.face_from_table), study.limits);
+  const models::ScrewModel model(
+      study.duty, design, models::allowances(study.tables, study.duty, design, inputs.face_from_table), study.limits);
   auto [survey, settling] = fresh_survey(study, inputs, model, questions(study), running);
   const std::vector<double> nominal = model.evaluate_one(inputs.nominal);
 
@@ -190,6 +190,7 @@ void judge_fresh(const Study& study, const Candidate& candidate, const models::D
   answer.kept_outputs = std::move(survey.kept_outputs);
 
   answer.face_torque_by_pressure = torque_by_pressure(design.face, nominal);
+  answer.matter = what_matters(study, inputs, model, answer, running);
   add_cautions(study, model, inputs, answer);
 }
 

@@ -45,6 +45,9 @@ void write_root(StoreWriter& file, const Answer& answer, const RunId& run, const
   if (answer.pick) put("mass", answer.pick->mass);
   put("governs", name_of(answer.governs));
   put("tightest", name_of(answer.tightest));
+  put("line_answer", words.few);
+  put("line_mass", words.mass);
+  put("line_tightest", words.tightest);
   if (!answer.settling) return;
   put("settled", std::int64_t{answer.settling->settled});
   put("batches", answer.settling->batches);
@@ -63,8 +66,9 @@ bool is_of(const StoreReader& file, const RunId& run) {
   return text("study_digest") == run.study_digest && text("tables_digest") == run.tables_digest &&
          text("verb") == run.verb && text("plan") == run.plan && count("key") == run.key &&
          count("passes_asked") == run.passes &&
-         count("settle_digits").value_or(0) == static_cast<std::uint64_t>(run.settle_digits) && count("kept") >= std::uint64_t{run.keep} &&
-         count("scan") == std::uint64_t{run.scan} && text("program_version") == run.program_version;
+         count("settle_digits").value_or(0) == static_cast<std::uint64_t>(run.settle_digits) &&
+         count("kept") >= std::uint64_t{run.keep} && count("scan") == std::uint64_t{run.scan} &&
+         text("program_version") == run.program_version;
 }
 
 FinishedRun outcome(const StoreReader& file) {
@@ -79,6 +83,9 @@ FinishedRun outcome(const StoreReader& file) {
   run.mass = file.number_attribute("/", "mass");
   run.governs = text("governs");
   run.tightest = text("tightest");
+  run.line_answer = text("line_answer");
+  run.line_mass = text("line_mass");
+  run.line_tightest = text("line_tightest");
   run.passes = file.count_attribute("/", "passes").value_or(0);
   return run;
 }
@@ -86,10 +93,17 @@ FinishedRun outcome(const StoreReader& file) {
 }  // namespace
 
 RunId run_id(const Study& study, const std::string& verb, bool scan, const std::string& program_version) {
-  const std::string plan = study.passes.plan == Passes::Plan::plain ? "plain" : "sobol";
   const auto& settle = study.passes.settle;
-  return {study.digest,      study.tables_digest, verb, plan, study.passes.key, settle ? settle->at_most : study.passes.count,
-          settle ? settle->digits : 0, study.passes.keep, scan, program_version};
+  return {study.digest,
+          study.tables_digest,
+          verb,
+          name(study.passes.plan),
+          study.passes.key,
+          settle ? settle->at_most : study.passes.count,
+          settle ? settle->digits : 0,
+          study.passes.keep,
+          scan,
+          program_version};
 }
 
 std::string results_path(const std::string& out_dir, const std::string& study_path) {
@@ -117,6 +131,7 @@ void write_results(const std::string& path, const Answer& answer, const RunId& r
   write_candidates(file, answer);
   write_passes(file, answer);
   write_summary(file, answer);
+  write_sensitivity(file, answer);
   file.commit();
 }
 

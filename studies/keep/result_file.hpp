@@ -12,7 +12,7 @@ namespace studies {
 struct RunId {
   std::string study_digest, tables_digest;
   std::string verb;  ///< "size" or "rate"
-  std::string plan;  ///< "plain" or "sobol"
+  std::string plan;  ///< "plain", "sobol" or "latin"
   std::uint64_t key = 0;
   std::uint64_t passes = 0;     ///< asked for; at most, where they are to settle
   int settle_digits = 0;        ///< digits that are to stand; 0: a number of passes was asked
@@ -33,9 +33,10 @@ void check_results_path(const std::string& path);
 
 /// An answer in words, kept so that a finished study can be said again without computing.
 struct Words {
-  std::string json;      ///< as `--json` prints it
-  std::string sentence;  ///< the verdict's
-  std::string text;      ///< as the terminal shows it, without colour
+  std::string json;                 ///< as `--json` prints it
+  std::string sentence;             ///< the verdict's
+  std::string text;                 ///< as the terminal shows it, without colour
+  std::string few, mass, tightest;  ///< its line in the table that ends a run of several studies
 };
 
 /// Writes a results file; it appears under its name only when complete.
@@ -49,10 +50,11 @@ void write_results(const std::string& path, const Answer& answer, const RunId& r
 struct FinishedRun {
   int exit_code = 0;
   std::string title, sentence, answer_json, answer_text;
-  std::string pick;               ///< designation; empty where nothing passes
-  std::optional<double> mass;     ///< [kg]
-  std::string governs, tightest;  ///< limits; empty where none
-  std::uint64_t passes = 0;       ///< made
+  std::string pick;                                   ///< designation; empty where nothing passes
+  std::optional<double> mass;                         ///< [kg]
+  std::string line_answer, line_mass, line_tightest;  ///< its line in the table that ends a run of several studies
+  std::string governs, tightest;                      ///< limits; empty where none
+  std::uint64_t passes = 0;                           ///< made
 };
 
 /// The outcome of this very run when its file is there and sound (every checksum is read); empty when it is to be

@@ -11,5 +11,7 @@ void write_candidates(engine::StoreWriter& file, const Answer& answer);
 void write_passes(engine::StoreWriter& file, const Answer& answer);
 /// `/summary/rated/…`: nothing without a pick.
 void write_summary(engine::StoreWriter& file, const Answer& answer);
+/// `/sensitivity/rated`: nothing where nothing scatters.
+void write_sensitivity(engine::StoreWriter& file, const Answer& answer);
 
 }  // namespace studies

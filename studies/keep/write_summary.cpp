@@ -43,7 +43,8 @@ void write_quantiles(StoreWriter& file, const std::vector<OutputSummary>& output
 }
 
 void write_coverage(StoreWriter& file, const std::vector<OutputSummary>& outputs) {
-  file.put(results_row("/summary/rated/coverage/interval"), std::vector<std::string>{"symmetric", "shortest", "tolerance"});
+  file.put(results_row("/summary/rated/coverage/interval"),
+           std::vector<std::string>{"symmetric", "shortest", "tolerance"});
   file.put(results_row("/summary/rated/coverage/end"), std::vector<std::string>{"low", "high"});
   for (const OutputSummary& output : outputs) {
     std::vector<double> values;

@@ -23,7 +23,8 @@ Place View::place(const std::string& key) const {
   return node->place;
 }
 
-Page::Page(std::string file, const Node& root, Study& study_) : study(study_), file_(std::move(file)), root_(root) {}
+Page::Page(std::string file, const Node& root, Study& study_, FileSource files)
+    : study(study_), file_(std::move(file)), root_(root), files_(std::move(files)) {}
 
 View Page::table(const View& in, const std::string& key) {
   const Node* node = in.find(key);
@@ -35,8 +36,12 @@ View Page::table(const View& in, const std::string& key) {
 }
 
 void Page::refuse(Place place, std::string problem, std::string reason, std::string fix) {
+  refuse_in(file_, place, std::move(problem), std::move(reason), std::move(fix));
+}
+
+void Page::refuse_in(const std::string& file, Place place, std::string problem, std::string reason, std::string fix) {
   problems_.push_back(
-      {file_, place.line, place.column, std::move(problem), engine::capital(std::move(reason)), std::move(fix)});
+      {file, place.line, place.column, std::move(problem), engine::capital(std::move(reason)), std::move(fix)});
 }
 
 void Page::caution(Level level, std::string words, std::string why) {

@@ -1,5 +1,7 @@
 #pragma once
 /// The study file being read: where values are found, checked and echoed, and where everything wrong is collected.
+#include <functional>
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -11,6 +13,9 @@
 #include "studies/read/keys.hpp"
 
 namespace studies::read {
+
+/// Gives the bytes of a file, or throws Refusal (files).
+using FileSource = std::function<std::string(const std::string& path)>;
 
 /// One table of the file with its dotted name ("choose.face[2]"); empty where the file has no such table.
 struct View {
@@ -27,7 +32,7 @@ struct View {
 class Page {
 public:
   /// @param root  must outlive the page
-  Page(std::string file, const engine::Node& root, Study& study);
+  Page(std::string file, const engine::Node& root, Study& study, FileSource files);
 
   Study& study;
   View top() const { return {&root_, ""}; }
@@ -35,6 +40,9 @@ public:
   View table(const View& in, const std::string& key);
 
   void refuse(engine::Place place, std::string problem, std::string reason, std::string fix);
+  /// The same of a place in a file that the study names.
+  void refuse_in(const std::string& file, engine::Place place, std::string problem, std::string reason,
+                 std::string fix);
   void caution(Level level, std::string text, std::string why);
   const std::vector<engine::Problem>& problems() const { return problems_; }
   /// Refuses keys that are unknown or not built yet, through the whole file.
@@ -73,6 +81,12 @@ public:
   /// Writes into the study which units its author uses.
   void settle_units();
 
+  /// A file that the study names, found from the study's folder.
+  std::string path_of(const std::string& name) const;
+  /// The text of such a file; it becomes part of the study's tables, once.
+  /// @throws Refusal (files) when it cannot be read
+  const std::string& file_text(const std::string& name);
+
 private:
   struct UnitUsed {
     engine::Place place;
@@ -86,6 +100,8 @@ private:
   std::vector<engine::Problem> problems_;
   std::set<const engine::Node*> spoiled_;
   std::vector<UnitUsed> units_;
+  FileSource files_;
+  std::map<std::string, std::string> texts_;  ///< of files named, by their paths
 };
 
 /// What was typed, on one line: "22 kN", "[1, 2]", "{ … }".

@@ -34,7 +34,7 @@ void Page::settle_units() {
   std::size_t inch = 0;
   for (const UnitUsed& used : units_) {
     inch += engine::is_inch_unit(used.unit) ? 1 : 0;
-    const auto of_it = [&](const auto& one) { return one.first == used.dimension; };
+    const auto of_it = [&](const auto& one) { return one.first == used.dimension && one.second == used.unit; };
     if (std::none_of(study.units.begin(), study.units.end(), of_it))
       study.units.emplace_back(used.dimension, used.unit);
   }

@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <limits>
+
 namespace studies::read {
 
 using engine::Node;
@@ -50,19 +53,26 @@ std::optional<Shape> Reading::shape(Shape usual) const {
                     "default: usual of " + of.name);
     return usual;
   }
-  const std::string typed_shape = view.find("shape")->text;
-  for (const char* later : {"beta", "weibull", "gumbel", "student"})
-    if (typed_shape == later) {
-      refuse("shape", fmt::format("the shape '{}' is not built yet", later),
-             "This version draws normal, lognormal, uniform and triangular values", "use one of these four");
-      return std::nullopt;
-    }
-  const auto word = page.word(view, "shape", {"normal", "lognormal", "uniform", "triangular"});
+  static const std::vector<Shape> shapes = {Shape::normal, Shape::lognormal, Shape::uniform, Shape::triangular,
+                                            Shape::beta,   Shape::weibull,   Shape::gumbel,  Shape::student};
+  std::vector<std::string> words;
+  for (const Shape one : shapes) words.push_back(name(one));
+  const auto word = page.word(view, "shape", words);
   if (!word) return std::nullopt;
-  return *word == "normal"      ? Shape::normal
-         : *word == "lognormal" ? Shape::lognormal
-         : *word == "uniform"   ? Shape::uniform
-                                : Shape::triangular;
+  return *std::find_if(shapes.begin(), shapes.end(), [&](Shape one) { return name(one) == *word; });
+}
+
+std::optional<Kept> Reading::kept(Bound bound) const {
+  constexpr double all = std::numeric_limits<double>::infinity();
+  Kept kept{-all, all, ""};
+  for (const auto& [key, end] : {std::pair("above", &kept.least), std::pair("below", &kept.most)}) {
+    if (!view.has(key)) continue;
+    const auto typed_end = value(key, bound);
+    if (!typed_end) return std::nullopt;
+    *end = *typed_end;
+    kept.said += fmt::format(", {} {}", key, typed(key));
+  }
+  return kept;
 }
 
 bool Reading::alone(const char* key, const std::vector<std::string>& others) const {

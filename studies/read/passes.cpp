@@ -22,7 +22,8 @@ std::uint64_t passes_of(Page& page, const View& in, const std::string& key) {
   const double count = page.number_or_default(in, key);
   if (count <= most_passes) return static_cast<std::uint64_t>(count);
   const Node& node = *in.find(key);
-  page.refuse(node.place, fmt::format("{} = {} is out of reach", in.under(key), as_typed(node)), "", "ask for fewer passes");
+  page.refuse(node.place, fmt::format("{} = {} is out of reach", in.under(key), as_typed(node)), "",
+              "ask for fewer passes");
   return 1;
 }
 
@@ -32,12 +33,13 @@ constexpr double most_digits = 4;
 void read_settle(Page& page, const View& in) {
   const View settle = page.table(in, "settle");
   if (in.has("count"))
-    page.refuse(in.find("count")->place, "passes.count beside passes.settle", "Either their number is given or the digits that are to stand",
-                "take one of the two out");
+    page.refuse(in.find("count")->place, "passes.count beside passes.settle",
+                "Either their number is given or the digits that are to stand", "take one of the two out");
   Passes::Settle& passes = page.study.passes.settle.emplace();
   const double digits = page.number_or_default(settle, "digits");
   if (digits > most_digits)
-    page.refuse(settle.find("digits")->place, fmt::format("passes.settle.digits = {} is out of reach", as_typed(*settle.find("digits"))),
+    page.refuse(settle.find("digits")->place,
+                fmt::format("passes.settle.digits = {} is out of reach", as_typed(*settle.find("digits"))),
                 "Each digit takes a hundred times the passes", "ask for 1 or 2, or 4 at most");
   else
     passes.digits = static_cast<int>(digits);
@@ -68,15 +70,13 @@ void read_aim(Page& page) {
 void read_passes(Page& page) {
   const View in = page.table(page.top(), "passes");
   Passes& passes = page.study.passes;
-  if (in.has("settle")) read_settle(page, in);
-  else passes.count = passes_of(page, in, "count");
-  const Node* plan = in.find("plan");
-  if (plan && plan->text == "latin")
-    page.refuse(plan->place, "the plan 'latin' is not built yet", "This version spreads passes by 'plain' and 'sobol'",
-                "write plan = \"sobol\"");
+  if (in.has("settle"))
+    read_settle(page, in);
   else
-    passes.plan =
-        page.word_or_default(in, "plan", {"plain", "sobol"}) == "plain" ? Passes::Plan::plain : Passes::Plan::sobol;
+    passes.count = passes_of(page, in, "count");
+  const std::string plan = page.word_or_default(in, "plan", {"plain", "sobol", "latin"});
+  for (const Passes::Plan one : {Passes::Plan::plain, Passes::Plan::latin})
+    if (plan == name(one)) passes.plan = one;
   const double key = page.number_or_default(in, "key");
   constexpr double largest_key = 0x1p53;
   if (key > largest_key)

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "studies/ask/candidates.hpp"
 #include "studies/read/choose.hpp"
 #include "studies/read/duty.hpp"
 #include "studies/read/must.hpp"
@@ -59,6 +60,13 @@ std::vector<std::string> table_files(Page& page) {
   throw engine::Refusal(engine::ExitCode::study, std::move(problems));
 }
 
+/// Correlations depend on the shapes of all inputs, and these on the choice of materials and face.
+/// @throws Refusal (study) where they cannot be had
+void check_ties(const Study& study) {
+  if (study.correlations.empty()) return;
+  for (const Surface& surface : surfaces(study.choices)) input_law(study, surface);
+}
+
 /// @throws Refusal (study) with what is known so far: without materials nothing more can be checked
 void read_tables_into(Page& page, const TableSource& source) {
   try {
@@ -74,12 +82,13 @@ void read_tables_into(Page& page, const TableSource& source) {
 }  // namespace
 }  // namespace read
 
-Study read_study_text(const std::string& text, const std::string& path, const TableSource& tables, Verb verb) {
+Study read_study_text(const std::string& text, const std::string& path, const TableSource& tables, Verb verb,
+                      const read::FileSource& files) {
   const engine::Node root = engine::parse_document(text, path);
   Study study;
   study.path = path;
   study.text = text;
-  read::Page page(path, root, study);
+  read::Page page(path, root, study, files);
   page.check_keys();
   read::read_title(page);
   read::read_tables_into(page, tables);
@@ -96,6 +105,7 @@ Study read_study_text(const std::string& text, const std::string& path, const Ta
   if (verb == Verb::size) read::check_size(page);
   page.settle_units();
   if (!page.problems().empty()) read::throw_all(page.problems());
+  read::check_ties(study);
   read::mind_implausible(page);
   return study;
 }

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/document.hpp"
 #include "studies/ask/study.hpp"
 
 namespace studies {
@@ -22,6 +23,8 @@ Study read_study(const std::string& path, const std::string& tables_folder, Verb
 using TableSource = std::function<models::Tables(const std::vector<std::string>& files)>;
 
 /// The same of a text, with tables from anywhere.
-Study read_study_text(const std::string& text, const std::string& path, const TableSource& tables, Verb verb);
+/// @param files  gives the bytes of files of draws; throws Refusal (files)
+Study read_study_text(const std::string& text, const std::string& path, const TableSource& tables, Verb verb,
+                      const std::function<std::string(const std::string& path)>& files = engine::read_text);
 
 }  // namespace studies

@@ -3,19 +3,15 @@
 #include <fmt/format.h>
 
 #include "engine/base/format.hpp"
-#include "studies/read/pairs.hpp"
+#include "studies/ask/inputs.hpp"
 #include "studies/read/choose.hpp"
+#include "studies/read/pairs.hpp"
 
 namespace studies::read {
 namespace {
 
 using models::Drive;
 using models::Input;
-
-std::string name_of(const models::Duty& duty, Input input) {
-  if (input != Input::drive) return std::string(row(input).name);
-  return duty.drive == Drive::hand_force ? "hand_force" : "torque";
-}
 
 bool is_strength(Input input) {
   return input == Input::screw_yield || input == Input::screw_strength || input == Input::nut_strength;
@@ -57,7 +53,7 @@ std::optional<double> own_value(const Study& study, Input input) {
 Scattered facts_of(const Study& study, Input input) {
   Scattered of;
   of.input = input;
-  of.name = name_of(study.duty, input);
+  of.name = input_name(study.duty, input);
   const KeyRow* row = find_key("scatter." + of.name);
   of.dimension = row->dimension;
   of.bound = row->bound;
@@ -169,6 +165,7 @@ void read_scatter(Page& page) {
     study.scatter.push_back(scatter);
   }
   read_shared(page, in);
+  read_correlation(page, in);
 }
 
 }  // namespace studies::read

@@ -6,6 +6,8 @@ namespace studies::read {
 
 /// Fills `page.study.scatter`, one entry for every models::Input in order; duty and choices must have been read.
 void read_scatter(Page& page);
+/// `scatter.correlation`; the scatter of all inputs must have been read.
+void read_correlation(Page& page, const View& scatter);
 
 /// What is known of an input before its scatter is read.
 struct Scattered {

@@ -14,71 +14,14 @@ using engine::Node;
 using engine::Shape;
 using Role = ScatterPart::Role;
 
+bool may_be_range(Shape shape) {
+  return shape == Shape::normal || shape == Shape::lognormal || shape == Shape::uniform || shape == Shape::triangular;
+}
+
 /// Reads a part by its form.
 struct Forms : Reading {
-  /// A distribution by its mean and standard deviation.
-  static Marginal about(Shape shape, double mean, double spread) {
-    switch (shape) {
-      case Shape::lognormal:
-        return engine::lognormal(mean, spread);
-      case Shape::uniform:
-        return engine::uniform(mean - std::sqrt(3.0) * spread, mean + std::sqrt(3.0) * spread);
-      case Shape::triangular:
-        return engine::triangular(mean - std::sqrt(6.0) * spread, mean, mean + std::sqrt(6.0) * spread);
-      default:
-        return engine::normal(mean, spread);
-    }
-  }
-
-  /// A spread around a mean typed, or a deviation from what the duty or the table says.
-  std::optional<PartRead> around(Shape form, Deviation spread, std::string said, const char* key) const {
-    PartRead read;
-    read.mean = value("mean", of.bound);
-    if (view.has("mean") && !read.mean) return std::nullopt;
-    read.sets_base = read.mean.has_value();
-    const Varies how = varies();
-    std::optional<double> mean = read.mean;
-    const bool needs_mean = form == Shape::lognormal && !spread.relative;  // a lognormal deviation cannot be added
-    if (!mean && needs_mean && first) mean = of.own;
-    if (!mean && needs_mean) {
-      refuse(key, fmt::format("{}: a lognormal needs its mean", view.path),
-             "No single value is known before the screw is chosen", "type mean, or the spread in %");
-      return std::nullopt;
-    }
-    if (!mean && spread.relative && of.input == models::Input::drag) {
-      refuse(key, fmt::format("{} is a share of nothing", view.under(key)), "No drag is known but what is typed",
-             "type mean, or an amount with its unit");
-      return std::nullopt;
-    }
-    if (spread.size == 0) return read;
-    const double size = mean && spread.relative ? spread.size * std::abs(*mean) : spread.size;
-    const Role role = mean ? Role::value : spread.relative ? Role::factor : Role::added;
-    const Marginal marginal = about(form, mean ? *mean : spread.relative ? 1 : 0, size);
-    if (mean) said = fmt::format("{}, {}", read.mean ? typed("mean") : of.own_words, said);
-    read.part = ScatterPart{marginal, role, how, said, "typed"};
-    read.sets_base = role == Role::value;
-    if (mean) read.mean = mean;
-    return read;
-  }
-
-  std::optional<PartRead> by_within() const {
-    if (!alone("within", {"spread", "shape", "low", "high", "mode", "inside", "readings"})) return std::nullopt;
-    const auto half = deviation("within");
-    if (!half) return std::nullopt;
-    return around(Shape::uniform, {half->size / std::sqrt(3.0), half->relative},
-                  fmt::format("± {}, rectangular", typed("within")), "within");
-  }
-
-  std::optional<PartRead> by_spread() const {
-    if (!alone("spread", {"low", "high", "mode", "inside", "readings"})) return std::nullopt;
-    const auto spread = deviation("spread");
-    const auto form = shape(of.shape);
-    if (!spread || !form) return std::nullopt;
-    return around(*form, *spread, fmt::format("spread {}, {}", typed("spread"), name(*form)), "spread");
-  }
-
   std::optional<PartRead> by_range() const {
-    if (!alone("low and high", {"mean", "readings"})) return std::nullopt;
+    if (!alone("low and high", {"mean", "dof"})) return std::nullopt;
     for (const char* end : {"low", "high"})
       if (!view.has(end)) {
         if (!page.spoiled(view))
@@ -91,6 +34,12 @@ struct Forms : Reading {
                         (view.find("shape")->text == "uniform" || view.find("shape")->text == "triangular");
     const auto form = shape(of.shape);
     const Varies how = varies();
+    if (form && !may_be_range(*form)) {
+      refuse("shape", fmt::format("{}: low and high alone make no {}", view.path, name(*form)),
+             "A range is normal, lognormal, uniform or triangular",
+             "type mean and spread too, or use one of these four");
+      return std::nullopt;
+    }
     if (view.has("mode") && (!limits || form != Shape::triangular)) {
       refuse("mode", fmt::format("'{}' has no say here", view.under("mode")),
              "Only limits of a triangular shape have a mode", "write shape = \"triangular\" without inside");
@@ -103,19 +52,22 @@ struct Forms : Reading {
     }
     const auto mode = value("mode", of.bound);
     const double inside = limits ? 0 : page.number_or_default(view, "inside");
-    if (!low || !high || !form || (view.has("mode") && !mode)) return std::nullopt;
-    const std::string ends = fmt::format("{} to {}", typed("low"), typed("high"));
+    const auto ends = kept(end_bound());
+    if (!low || !high || !form || !ends || (view.has("mode") && !mode)) return std::nullopt;
+    const std::string range = fmt::format("{} to {}", typed("low"), typed("high"));
     const Marginal marginal = !limits                   ? engine::range_of_practice(*low, *high, inside, *form)
                               : *form == Shape::uniform ? engine::uniform(*low, *high)
                                                         : engine::triangular(*low, *mode, *high);
     const std::string said =
-        limits ? fmt::format("{}, {}", ends, name(*form))
-               : fmt::format("{} inside {} of 100, {}", ends, engine::plain(inside * 100), name(*form));
-    return PartRead{ScatterPart{marginal, Role::value, how, said, "typed"}, std::nullopt, true, false};
+        limits ? fmt::format("{}, {}", range, name(*form))
+               : fmt::format("{} inside {} of 100, {}", range, engine::plain(inside * 100), name(*form));
+    return PartRead{ScatterPart{ends->of(marginal), Role::value, how, said + ends->said, "typed"}, std::nullopt, true,
+                    false};
   }
 
   std::optional<PartRead> by_readings() const {
-    if (!alone("readings", {"mean", "shape", "mode", "inside"})) return std::nullopt;
+    if (!alone("readings", {"mean", "shape", "spread", "within", "low", "high", "mode", "inside", "dof"}))
+      return std::nullopt;
     const Node& list = *view.find("readings");
     if (list.kind != Node::Kind::list) {
       page.refuse_kind(list, view.under("readings"), "a list of readings");
@@ -143,6 +95,8 @@ struct Forms : Reading {
     for (const double reading : all) squares += (reading - mean) * (reading - mean);
     const double s = std::sqrt(squares / (n - 1));
     const Varies how = varies();
+    const auto ends = kept(end_bound());
+    if (!ends) return std::nullopt;
     PartRead read{std::nullopt, std::nullopt, true, false};
     if (n < 4)
       page.caution(
@@ -156,25 +110,26 @@ struct Forms : Reading {
       return read;
     }
     const double scale = how == Varies::fixed ? s / std::sqrt(n) : s * std::sqrt(1 + 1 / n);
-    read.part = ScatterPart{engine::student(mean, scale, n - 1), Role::value, how,
-                            fmt::format("{} readings, student with {} degrees of freedom", all.size(), all.size() - 1),
-                            fmt::format("readings ({})", all.size())};
+    read.part = ScatterPart{
+        ends->of(engine::student(mean, scale, n - 1)), Role::value, how,
+        fmt::format("{} readings, student with {} degrees of freedom{}", all.size(), all.size() - 1, ends->said),
+        fmt::format("readings ({})", all.size())};
     return read;
   }
 
   std::optional<PartRead> read() const {
+    if (view.has("draws") || view.has("column")) return read_draws(*this);
     if (view.has("readings")) return by_readings();
-    if (view.has("within")) return by_within();
-    if (view.has("spread")) return by_spread();
+    if (view.has("within") || view.has("spread")) return read_spread(*this);
     if (view.has("low") || view.has("high")) return by_range();
-    if (view.has("mean") && alone("mean", {"shape", "mode", "inside"})) {
+    if (view.has("mean") && alone("mean", {"shape", "mode", "inside", "dof", "above", "below"})) {
       varies();
       const auto mean = value("mean", of.bound);
       return mean ? std::optional<PartRead>({std::nullopt, mean, true, false}) : std::nullopt;
     }
     if (!page.spoiled(view) && !view.has("mean"))
       page.refuse(view.node->place, fmt::format("{} does not say how it scatters", view.path), "",
-                  "write { mean, spread }, { within }, { low, high } or { readings }");
+                  "write { mean, spread }, { within }, { low, high }, { readings } or { draws, column }");
     return std::nullopt;
   }
 };

@@ -37,20 +37,6 @@ std::string wrapped(const std::string& text, std::size_t hang) {
   return page + line + "\n";
 }
 
-std::string level_word(Level level) {
-  switch (level) {
-    case Level::notice:
-      return "NOTICE";
-    case Level::caution:
-      return "CAUTION";
-    case Level::warning:
-      return "WARNING";
-    case Level::danger:
-      return "DANGER";
-  }
-  return "";
-}
-
 std::string with_unit(double value, const std::string& unit) {
   return engine::three_figures(value) + (unit.empty() ? "" : " " + unit);
 }
@@ -121,7 +107,7 @@ std::string vet_text(const Study& study) {
   if (!held.empty()) page += "\n" + wrapped("Held fixed, as no scatter is stated: " + held + ".", 2);
   if (!study.cautions.empty()) page += "\n";
   for (const Caution& caution : study.cautions)
-    page += wrapped(fmt::format("{} {} ({})", level_word(caution.level), caution.text, caution.why), 2);
+    page += wrapped(fmt::format("{} {} ({})", name(caution.level), caution.text, caution.why), 2);
   std::string unchecked;
   for (const std::string& item : not_checked(study)) unchecked += (unchecked.empty() ? "" : ", ") + item;
   return page + "\n" + wrapped("Not checked: " + unchecked + ".", 2);
@@ -131,7 +117,7 @@ std::string vet_json(const Study& study) {
   Json quantities = Json::array(), cautions = Json::array();
   for (const Echo& echo : study.echoes) quantities.push_back(quantity_json(echo));
   for (const Caution& it : study.cautions)
-    cautions.push_back(Json{{"level", level_word(it.level)}, {"text", it.text}, {"why", it.why}});
+    cautions.push_back(Json{{"level", name(it.level)}, {"text", it.text}, {"why", it.why}});
   const Json object{{"program", "screwtiny"},
                     {"version", SCREWTINY_VERSION},
                     {"study", study.path},

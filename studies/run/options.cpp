@@ -1,8 +1,9 @@
 #include "studies/run/options.hpp"
 
+#include <fmt/format.h>
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <fmt/format.h>
+#include <charconv>
 
 #include "engine/base/nearest.hpp"
 
@@ -12,7 +13,17 @@ namespace {
 const std::vector<std::string> later = {"reckon", "learn", "plan", "compare", "nightshift", "sheet", "join"};
 const std::vector<std::string> built = {"vet", "size", "rate", "blank"};
 
-Parsed refused(const std::string& words) { return {std::nullopt, words, 2}; }
+Parsed refused(const std::string& problem, const std::string& fix) {
+  return {std::nullopt, engine::Problem{"", 0, 0, problem, "", fix}, "", 2};
+}
+
+/// A whole number from 0 to 2^64 − 1.
+std::uint64_t whole(const std::string& text) {
+  std::uint64_t value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error == std::errc() && end == text.data() + text.size()) return value;
+  throw CLI::ValidationError("--key", "'" + text + "' is no whole number from 0 to 18446744073709551615");
+}
 
 /// The verbs and their options; what is typed lands in `options`.
 void define(CLI::App& app, Options& options) {
@@ -31,21 +42,26 @@ void define(CLI::App& app, Options& options) {
     verb->add_flag("--quiet", options.quiet, "the verdict only; no progress");
   };
   common(app.add_subcommand("vet", "read and check studies, echo every quantity and where it came from; no computing"));
-  for (CLI::App* verb : {app.add_subcommand("size", "the lightest screw among what may be chosen, and how sure that is"),
-                         app.add_subcommand("rate", "the verdict on one fixed screw")}) {
+  for (CLI::App* verb :
+       {app.add_subcommand("size", "the lightest screw among what may be chosen, and how sure that is"),
+        app.add_subcommand("rate", "the verdict on one fixed screw")}) {
     common(verb);
-    verb->add_option("--threads", options.threads, "threads to compute on; results do not depend on it")->check(CLI::Range(1, 4096));
-    verb->add_option("--key", options.key, "random key, instead of the study's");
+    verb->add_option("--threads", options.threads, "threads to compute on; results do not depend on it")
+        ->check(CLI::Range(1, 4096));
+    verb->add_option_function<std::string>(
+        "--key", [&](const std::string& text) { options.key = whole(text); }, "random key, instead of the study's");
     verb->add_option("--passes", options.passes, "Monte Carlo passes, instead of the study's")
         ->check(CLI::Range(std::uint64_t{1}, std::uint64_t{1} << 40));
     verb->add_flag("--keep", options.keep, "keep every pass in the results file");
     verb->add_option("--out", options.out, "folder of the results files")->capture_default_str();
     verb->add_flag("--again", options.again, "compute again what is finished");
-    verb->footer("Exit codes: 0 every limit holds, 1 some limit does not or nothing passes, 2 usage, 3 errors in the study,\n"
-                 "4 not settled, 5 files, 70 our bug; of several studies the largest.");
+    verb->footer(
+        "Exit codes: 0 every limit holds, 1 some limit does not or nothing passes, 2 usage, 3 errors in the study,\n"
+        "4 not settled, 5 files, 70 our bug; of several studies the largest.");
   }
   app.get_subcommand("size")->add_flag("--scan", options.scan, "examine every candidate, to check the search");
-  CLI::App* blank = app.add_subcommand("blank", "print a complete commented study: vise, press, jack, puller, clamp or gate");
+  CLI::App* blank =
+      app.add_subcommand("blank", "print a complete commented study: vise, press, jack, puller, clamp or gate");
   blank->add_option("NAME", options.studies, "vise, press, jack, puller, clamp or gate")->required()->expected(1);
 }
 
@@ -55,10 +71,11 @@ std::optional<Parsed> wrong_verb(const std::vector<std::string>& arguments) {
   const std::string& verb = arguments.front();
   if (std::find(built.begin(), built.end(), verb) != built.end()) return std::nullopt;
   if (std::find(later.begin(), later.end(), verb) != later.end())
-    return refused(fmt::format("'{}' is not built yet. Fix: this version knows vet, size, rate and blank.", verb));
+    return refused(fmt::format("'{}' is not built yet", verb), "this version knows vet, size, rate and blank");
   const std::string near = engine::nearest(verb, built);
-  return refused(fmt::format("Unknown verb '{}'.{} Fix: screwtiny --help lists the verbs.", verb,
-                             near.empty() ? "" : fmt::format(" Did you mean '{}'?", near)));
+  return refused(
+      fmt::format("Unknown verb '{}'.{}", verb, near.empty() ? "" : fmt::format(" Did you mean '{}'?", near)),
+      "screwtiny --help lists the verbs");
 }
 
 }  // namespace
@@ -67,8 +84,9 @@ std::string version() { return SCREWTINY_VERSION; }
 
 Parsed parse(const std::vector<std::string>& arguments) {
   if (auto wrong = wrong_verb(arguments)) return *wrong;
-  if (std::any_of(arguments.begin(), arguments.end(), [](const std::string& a) { return a.starts_with("--part"); }))
-    return refused("'--part' is not built yet. Fix: leave it out.");
+  for (const char* option : {"--part", "--trials", "--figures"})
+    if (std::any_of(arguments.begin(), arguments.end(), [&](const std::string& a) { return a.starts_with(option); }))
+      return refused(fmt::format("'{}' is not built yet", option), "leave it out");
   Options options;
   CLI::App app("Finds the lightest power screw that meets its force and every margin, and says how sure that is.");
   define(app, options);
@@ -77,14 +95,14 @@ Parsed parse(const std::vector<std::string>& arguments) {
     app.parse(reversed);
   } catch (const CLI::CallForHelp&) {
     const auto chosen = app.get_subcommands();
-    return {std::nullopt, chosen.empty() ? app.help() : chosen.front()->help("screwtiny"), 0};
+    return {std::nullopt, {}, chosen.empty() ? app.help() : chosen.front()->help("screwtiny"), 0};
   } catch (const CLI::CallForVersion&) {
-    return {std::nullopt, "screwtiny " + version() + "\n", 0};
+    return {std::nullopt, {}, "screwtiny " + version() + "\n", 0};
   } catch (const CLI::ParseError& error) {
-    return refused(fmt::format("{}. Fix: screwtiny --help shows how it is called.", error.what()));
+    return refused(error.what(), "screwtiny --help shows how it is called");
   }
   options.verb = app.get_subcommands().front()->get_name();
-  return {options, "", 0};
+  return {options, {}, "", 0};
 }
 
 }  // namespace studies

@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/error.hpp"
+
 namespace studies {
 
 struct Options {
@@ -19,7 +21,8 @@ struct Options {
 /// What parsing came to: options to run with, or words to print and an exit code.
 struct Parsed {
   std::optional<Options> options;
-  std::string words;      ///< for stdout where `code` is 0 (help, version), else for stderr
+  engine::Problem problem;  ///< what is wrong, where `code` is not 0
+  std::string words;        ///< for stdout where `code` is 0: help, version
   int code = 0;
 };
 

@@ -4,9 +4,9 @@
 #include <unistd.h>
 
 #include <cstdlib>
-#include <nlohmann/json.hpp>
 #include <filesystem>
 #include <map>
+#include <nlohmann/json.hpp>
 #include <optional>
 #include <thread>
 
@@ -68,13 +68,13 @@ Asking asking(const Session& session, Progress& progress) {
 void claim(Session& session, const std::string& results, const std::string& study) {
   const auto [place, first] = session.written.emplace(results, study);
   if (first) return;
-  throw Refusal(ExitCode::files, engine::Problem{study, 0, 0, fmt::format("its results file {} is that of {} too", results, place->second),
-                                                 "results are named after the study's file", "rename one, or run them with different --out"});
-}
-
-std::string few_words(const FinishedRun& run) {
-  if (run.exit_code == static_cast<int>(ExitCode::unsettled)) return "not settled (finished before)";
-  return run.exit_code == 0 ? "holds (finished before)" : "does not hold (finished before)";
+  const bool twice = place->second == study;
+  throw Refusal(ExitCode::files,
+                engine::Problem{study, 0, 0,
+                                twice ? "named twice"
+                                      : fmt::format("its results file {} is that of {} too", results, place->second),
+                                twice ? "" : "results are named after the study's file",
+                                twice ? "name it once" : "rename one, or run them with different --out"});
 }
 
 /// A stored answer with the study's path as it is typed now.
@@ -85,24 +85,23 @@ std::string renamed(const std::string& answer, const std::string& path) {
 }
 
 int say_finished(Session& session, const std::string& path, const std::string& results, const FinishedRun& run) {
-  if (session.options.json) fmt::print("{}\n", renamed(run.answer_json, path));
-  else if (session.options.quiet && !session.several) fmt::print("{}\n", run.sentence);
-  else if (!session.options.quiet) fmt::print("{}\nFinished before: {} (--again computes it anew).\n\n", run.answer_text, results);
-  RunLine line;
-  line.study = path;
-  line.answer = few_words(run);
-  line.pick = run.pick;
-  line.mass = run.mass ? fmt::format("{} kg", engine::three_figures(*run.mass)) : "";
-  line.tightest = run.tightest;
-  line.results = results;
-  session.lines.push_back(line);
+  if (session.options.json)
+    fmt::print("{}\n", renamed(run.answer_json, path));
+  else if (session.options.quiet && !session.several)
+    fmt::print("{}\n", run.sentence);
+  else if (!session.options.quiet)
+    fmt::print("{}\nFinished before: {} (--again computes it anew).\n\n", run.answer_text, results);
+  session.lines.push_back({path, run.line_answer + ", before", run.pick, run.line_mass, run.line_tightest, results});
   return run.exit_code;
 }
 
 int say_answer(Session& session, const Answer& answer, const std::string& json, const std::string& text) {
-  if (session.options.json) fmt::print("{}\n", json);
-  else if (session.options.quiet && !session.several) fmt::print("{}\n", verdict_sentence(answer));
-  else if (!session.options.quiet) fmt::print("{}\n", text);
+  if (session.options.json)
+    fmt::print("{}\n", json);
+  else if (session.options.quiet && !session.several)
+    fmt::print("{}\n", verdict_sentence(answer));
+  else if (!session.options.quiet)
+    fmt::print("{}\n", text);
   session.lines.push_back(run_line(answer));
   return answer.exit_code();
 }
@@ -118,19 +117,35 @@ int compute(Session& session, const std::string& path) {
   Answer answer;
   {
     Progress progress(isatty(STDERR_FILENO) && !session.options.quiet, fs::path(path).stem().string());
-    answer = session.options.verb == "size" ? size(study, asking(session, progress)) : rate(study, asking(session, progress));
+    answer = session.options.verb == "size" ? size(study, asking(session, progress))
+                                            : rate(study, asking(session, progress));
   }
   answer.results_path = results;
   const std::string json = answer_json(answer), text = terminal_text(answer, false);
-  write_results(results, answer, id, {json, verdict_sentence(answer), text});
+  const RunLine line = run_line(answer);
+  write_results(results, answer, id, {json, verdict_sentence(answer), text, line.answer, line.mass, line.tightest});
   return say_answer(session, answer, json, colour() ? terminal_text(answer, true) : text);
 }
 
+/// A results file: every checksum and the version are checked, and what it says is said again.
+int vet_results(const Session& session, const std::string& path) {
+  const FinishedRun run = read_results(path);
+  if (session.options.json)
+    fmt::print("{}\n", run.answer_json);
+  else
+    fmt::print("{}: whole, every checksum right. {}: {}\n", path, run.title, run.sentence);
+  return 0;
+}
+
 int vet(Session& session, const std::string& path) {
+  if (fs::path(path).extension() == ".h5") return vet_results(session, path);
   const Study study = read(session, path);
-  if (session.options.json) fmt::print("{}\n", vet_json(study));
-  else if (session.options.quiet) fmt::print("{}: no errors\n", path);
-  else fmt::print("{}\n", vet_text(study));
+  if (session.options.json)
+    fmt::print("{}\n", vet_json(study));
+  else if (session.options.quiet)
+    fmt::print("{}: no errors\n", path);
+  else
+    fmt::print("{}\n", vet_text(study));
   return 0;
 }
 
@@ -169,7 +184,8 @@ std::vector<std::string> study_files(const std::vector<std::string>& arguments) 
     for (const fs::directory_entry& entry : fs::directory_iterator(argument))
       if (entry.path().extension() == ".toml") inside.push_back(entry.path().string());
     if (inside.empty())
-      throw Refusal(ExitCode::files, engine::Problem{argument, 0, 0, "no study in this folder", "no file there ends in .toml", "name a study or another folder"});
+      throw Refusal(ExitCode::files, engine::Problem{argument, 0, 0, "no study in this folder",
+                                                     "no file there ends in .toml", "name a study or another folder"});
     std::sort(inside.begin(), inside.end());
     files.insert(files.end(), inside.begin(), inside.end());
   }

@@ -12,16 +12,6 @@ void add_once(std::vector<Caution>& all, const Caution& caution) {
 
 }  // namespace
 
-std::string level_word(Level level) {
-  switch (level) {
-    case Level::notice: return "NOTICE";
-    case Level::caution: return "CAUTION";
-    case Level::warning: return "WARNING";
-    case Level::danger: return "DANGER";
-  }
-  return "CAUTION";
-}
-
 Caution standing_caution() {
   return {Level::caution,
           "A calculation aid: local law, codes, the maker's instructions and licensed practice come first.", ""};

@@ -7,8 +7,6 @@
 
 namespace studies::say {
 
-/// "NOTICE", "CAUTION", "WARNING", "DANGER".
-std::string level_word(Level level);
 /// What this is and what comes before it: stands under every answer.
 Caution standing_caution();
 /// The cautions of answer and study without doubles, gravest first, and the standing one at the end.

@@ -102,8 +102,8 @@ std::string pressure_law(const Answer& answer) {
   const HisUnits his(*answer.study);
   const std::string instead =
       std::isfinite(torque) ? " instead of " + his(torque, Dimension::torque) + " by uniform wear" : "";
-  return fmt::format("With uniform pressure on the face the same force takes {}{}.", his(by_pressure, Dimension::torque),
-                     instead);
+  return fmt::format("With uniform pressure on the face the same force takes {}{}.",
+                     his(by_pressure, Dimension::torque), instead);
 }
 
 std::string winding_back(const Answer& answer) {
@@ -118,15 +118,17 @@ std::string winding_back(const Answer& answer) {
     words = fmt::format("Winding back: the thread alone is self-locking, margin {}{}", margin,
                         with_face.empty() ? "" : ", with the face " + with_face);
   else if (both >= 1)
-    words = fmt::format("Winding back: the thread alone is not self-locking, margin {}; only the face holds the load, "
-                        "margin {} with it",
-                        margin, with_face);
+    words = fmt::format(
+        "Winding back: the thread alone is not self-locking, margin {}; only the face holds the load, "
+        "margin {} with it",
+        margin, with_face);
   else
     words = fmt::format("Winding back: the load drives the screw, margin {}{}", margin,
                         with_face.empty() ? "" : ", with the face " + with_face);
   if (!std::isfinite(lowering)) return words + ".";
-  return words + (lowering >= 0 ? "; lowering takes " + his(lowering, Dimension::torque)
-                                : "; holding it takes " + his(-lowering, Dimension::torque)) +
+  return words +
+         (lowering >= 0 ? "; lowering takes " + his(lowering, Dimension::torque)
+                        : "; holding it takes " + his(-lowering, Dimension::torque)) +
          ".";
 }
 
@@ -140,8 +142,10 @@ std::string pulled_too_hard(const Answer& answer) {
   std::vector<std::string> later;
   for (std::size_t i = 1; i < order.size(); ++i)
     later.push_back(limit_named(order[i].limit) + " at " + his(order[i].torque, Dimension::torque));
-  std::string words = fmt::format("Pulled too hard, {} goes first, at {}", limit_named(order.front().limit),
-                                  torque_at(answer, order.front().torque));
+  const bool already = order.front().torque <= nominal_of(answer, models::Output::torque);
+  std::string words = fmt::format(fmt::runtime(already ? "The working pull is past what the {} stands, {}"
+                                                       : "Pulled too hard, {} goes first, at {}"),
+                                  limit_named(order.front().limit), torque_at(answer, order.front().torque));
   if (!later.empty()) words += "; then " + list_of(later);
   for (const Reached& it : never) words += "; " + limit_named(it.limit) + " never";
   return words + ".";

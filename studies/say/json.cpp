@@ -1,6 +1,7 @@
 #include "studies/say/json.hpp"
 
 #include "studies/say/json_parts.hpp"
+#include "studies/say/matters.hpp"
 #include "studies/say/neighbours.hpp"
 #include "studies/say/sentences.hpp"
 
@@ -35,6 +36,7 @@ std::string answer_json(const Answer& answer) {
   }
   object["reached"] = reached_json(answer, notes);
   object["scatter"] = scatter_json(answer);
+  object["matters"] = matters_json(answer, notes);
   object["hundred"] = hundred_of(answer);
   object["settling"] = settling_json(answer, notes);
   object["assumptions"] = answer.assumptions;

@@ -85,17 +85,18 @@ Json outputs_json(const Answer& answer, Notes& notes) {
     const auto ends = [&](const Ends& e) { return Json{{"low", number(e.low)}, {"high", number(e.high)}}; };
     Json tolerance{{"content", tolerance_content}, {"confidence", tolerance_confidence}};
     tolerance.update(ends(it.tolerance));
-    outputs[it.name] = Json{
-        {"unit", unit(it.dimension)},
-        {"nominal", number(it.nominal)},
-        {"mean", number(it.mean)},
-        {"spread", number(it.spread)},
-        {"quantiles", std::move(quantiles)},
-        {"coverage", Json{{"share", coverage_share}, {"symmetric", ends(it.symmetric)}, {"shortest", ends(it.shortest)}}},
-        {"tolerance", std::move(tolerance)}};
-    if (it.missing > 0)
-      notes.add(it.name, fmt::format("no value on {} of {} passes{}", engine::count_in_full(it.missing),
-                                     engine::count_in_full(answer.passes), it.reason.empty() ? "" : ": " + it.reason));
+    outputs[it.name] =
+        Json{{"unit", unit(it.dimension)},
+             {"nominal", number(it.nominal)},
+             {"mean", number(it.mean)},
+             {"spread", number(it.spread)},
+             {"quantiles", std::move(quantiles)},
+             {"coverage",
+              Json{{"share", coverage_share}, {"symmetric", ends(it.symmetric)}, {"shortest", ends(it.shortest)}}},
+             {"tolerance", std::move(tolerance)}};
+    if (it.missing > 0 && it.reason.empty())
+      notes.add(it.name, fmt::format("no value on {} of {} passes", engine::count_in_full(it.missing),
+                                     engine::count_in_full(answer.passes)));
   }
   return outputs;
 }
@@ -120,8 +121,11 @@ Json limits_json(const Answer& answer, Notes& notes) {
 
 Json search_json(const Answer& answer, Notes& notes) {
   const SearchReport& it = answer.search;
-  return Json{{"candidates", it.candidates}, {"examined", it.examined}, {"ruled_out", it.ruled_out},
-              {"proven", it.proven},         {"gap", notes.number(it.gap, "search.gap")},
+  return Json{{"candidates", it.candidates},
+              {"examined", it.examined},
+              {"ruled_out", it.ruled_out},
+              {"proven", it.proven},
+              {"gap", notes.number(it.gap, "search.gap")},
               {"model_calls", it.model_calls}};
 }
 
@@ -163,8 +167,8 @@ Json reached_json(const Answer& answer, Notes& notes) {
 Json scatter_json(const Answer& answer) {
   Json scatter = Json::array();
   for (const ScatterUsed& it : answer.scatter)
-    scatter.push_back(Json{
-        {"name", it.name}, {"shape", it.shape}, {"varies", it.varies}, {"source", it.source}, {"said", it.said}});
+    scatter.push_back(
+        Json{{"name", it.name}, {"shape", it.shape}, {"varies", it.varies}, {"source", it.source}, {"said", it.said}});
   for (const std::string& held : answer.study->held_fixed) {
     const auto same = [&](const ScatterUsed& used) { return used.name == held; };
     if (std::any_of(answer.scatter.begin(), answer.scatter.end(), same)) continue;
@@ -180,7 +184,7 @@ Json scatter_json(const Answer& answer) {
 Json cautions_json(const Answer& answer) {
   Json cautions = Json::array();
   for (const Caution& it : all_cautions(answer))
-    cautions.push_back(Json{{"level", level_word(it.level)}, {"text", it.text}, {"why", it.why}});
+    cautions.push_back(Json{{"level", name(it.level)}, {"text", it.text}, {"why", it.why}});
   return cautions;
 }
 
@@ -189,7 +193,7 @@ Json provenance_json(const Answer& answer) {
   return Json{{"study_digest", study.digest},
               {"tables_digest", study.tables_digest},
               {"key", study.passes.key},
-              {"plan", study.passes.plan == Passes::Plan::sobol ? "sobol" : "plain"},
+              {"plan", name(study.passes.plan)},
               {"passes", answer.passes}};
 }
 

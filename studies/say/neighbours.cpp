@@ -19,20 +19,34 @@ constexpr std::size_t lighter_shown = 6;
 std::string missing_verb(models::Must must) {
   using models::Must;
   switch (must) {
-    case Must::force: return "falls short of the force";
-    case Must::torque: return "takes too much torque";
-    case Must::hand_force: return "takes too much hand force";
-    case Must::yield: return "is too weak in the body";
-    case Must::thread_root: return "is too weak at the thread root";
-    case Must::nut_body: return "is too weak in the nut body";
-    case Must::buckling: return "buckles";
-    case Must::slenderness: return "is too slender";
-    case Must::bearing: return "presses its threads too hard";
-    case Must::face_bearing: return "presses its face too hard";
-    case Must::stripping: return "is too weak against stripping";
-    case Must::self_locking: return "does not lock itself";
-    case Must::overload: return "does not stand the overload pull";
-    case Must::mass: return "is too heavy";
+    case Must::force:
+      return "falls short of the force";
+    case Must::torque:
+      return "takes too much torque";
+    case Must::hand_force:
+      return "takes too much hand force";
+    case Must::yield:
+      return "is too weak in the body";
+    case Must::thread_root:
+      return "is too weak at the thread root";
+    case Must::nut_body:
+      return "is too weak in the nut body";
+    case Must::buckling:
+      return "buckles";
+    case Must::slenderness:
+      return "is too slender";
+    case Must::bearing:
+      return "presses its threads too hard";
+    case Must::face_bearing:
+      return "presses its face too hard";
+    case Must::stripping:
+      return "is too weak against stripping";
+    case Must::self_locking:
+      return "does not lock itself";
+    case Must::overload:
+      return "does not stand the overload pull";
+    case Must::mass:
+      return "is too heavy";
   }
   return "misses";
 }
@@ -55,13 +69,13 @@ std::string why(const Answer& answer, const Neighbour& neighbour) {
   const models::Limit* limit = find_limit(*answer.study, *it.misses);
   if (limit == nullptr || !std::isfinite(it.has)) return missing_verb(*it.misses) + fresh + and_others(neighbour);
   return fmt::format("{}{}: {}{}", missing_verb(*it.misses), fresh,
-                     missed_words(*limit, {it.has, it.needs}, HisUnits(*answer.study)),
-                     and_others(neighbour));
+                     missed_words(*limit, {it.has, it.needs}, HisUnits(*answer.study)), and_others(neighbour));
 }
 
 std::string neighbour_sentence(const Answer& answer, const std::optional<Neighbour>& neighbour, const char* where) {
   if (!answer.searched || !answer.pick) return "";
-  if (!neighbour) return answer.search.continuous ? "" : fmt::format("No size {} is among those to choose from.", where);
+  if (!neighbour)
+    return answer.search.continuous ? "" : fmt::format("No size {} is among those to choose from.", where);
   const std::string mass = HisUnits(*answer.study)(neighbour->verdict.mass, engine::Dimension::mass);
   const bool ruled_out = neighbour->verdict.ruled_out;
   return fmt::format("One size {}, {}{}, {}.", where, neighbour->verdict.designation,
@@ -81,7 +95,9 @@ std::string lighter_ones(const Answer& answer) {
   std::vector<std::string> words;
   for (const CandidateVerdict& it : answer.lighter) {
     if (words.size() == lighter_shown) break;
-    const std::string misses = it.misses ? limit_words(*it.misses) : it.why.empty() ? "ruled out" : without_stop(it.why);
+    const std::string misses = it.misses        ? limit_words(*it.misses)
+                               : it.why.empty() ? "ruled out"
+                                                : without_stop(it.why);
     const std::string mass = it.mass > 0 ? his(it.mass, engine::Dimension::mass) + ", " : "";
     words.push_back(fmt::format("{} ({}{})", it.designation, mass, misses));
   }
@@ -100,7 +116,8 @@ std::string proof(const Answer& answer) {
   if (!answer.pick) return fmt::format("All {} judged or ruled out.", counted(search.candidates, "screw"));
   if (search.proven) return fmt::format("Proven lightest of {}.", counted(search.candidates, "screw"));
   const bool local = search.continuous && search.starts > 0;
-  const std::string how = local ? " from " + counted(static_cast<std::uint64_t>(search.starts), "start") : ": " + examined;
+  const std::string how =
+      local ? " from " + counted(static_cast<std::uint64_t>(search.starts), "start") : ": " + examined;
   if (!std::isfinite(search.gap) || search.gap <= 0) return "Best found" + how + ".";
   return fmt::format("Best found{}; what is left could be {} % lighter at most.", how,
                      number(to_three(100 * search.gap / (1 + search.gap), Toward::up)));
@@ -115,14 +132,14 @@ std::string passes_words(const Answer& answer) {
     return fmt::format("{} shared passes, key {}.", engine::count_in_full(answer.search.shared_passes),
                        answer.study->passes.key);
   if (answer.passes == 0) return "";
-  const std::string passes =
-      fmt::format("{} {}passes, key {}", engine::count_in_full(answer.passes), answer.searched ? "fresh " : "",
-                  answer.study->passes.key);
+  const std::string passes = fmt::format("{} {}passes, key {}", engine::count_in_full(answer.passes),
+                                         answer.searched ? "fresh " : "", answer.study->passes.key);
   if (!answer.settling) return passes + ".";
   const SettlingReport& it = *answer.settling;
   return fmt::format("{}: {} to {} in {} of {}.", passes, it.settled ? "settled" : "not settled",
                      counted(static_cast<std::uint64_t>(it.digits), "digit"),
-                     (it.batches == 1 ? std::string("one batch") : engine::count_in_full(it.batches) + " batches"), engine::count_in_full(it.batch_passes));
+                     (it.batches == 1 ? std::string("one batch") : engine::count_in_full(it.batches) + " batches"),
+                     engine::count_in_full(it.batch_passes));
 }
 
 }  // namespace studies::say

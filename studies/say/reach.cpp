@@ -39,10 +39,14 @@ std::string on_hands(const models::Duty& duty) { return duty.hands > 1 ? " on ea
 /// What a lift is driven with: " with 20 N.m".
 std::string driven(const models::Duty& duty, const HisUnits& his) {
   switch (duty.drive) {
-    case models::Drive::torque: return " with " + his.given(duty.drive_value, Dimension::torque);
-    case models::Drive::hand_force: return " with " + his.given(duty.drive_value, Dimension::force) + on_hands(duty);
-    case models::Drive::motor: return " with its motor";
-    case models::Drive::none: return "";
+    case models::Drive::torque:
+      return " with " + his.given(duty.drive_value, Dimension::torque);
+    case models::Drive::hand_force:
+      return " with " + his.given(duty.drive_value, Dimension::force) + on_hands(duty);
+    case models::Drive::motor:
+      return " with its motor";
+    case models::Drive::none:
+      return "";
   }
   return "";
 }
@@ -80,7 +84,8 @@ std::string nominal_task(const LimitVerdict& it, const models::Duty& duty, const
   const std::string has = has_words(it.limit, {it.has, it.asked_value}, his);
   const std::string asked = fmt::format(", where {} is {}", his.given(it.asked_value, said_in(it.limit)),
                                         it.limit.kind == Kind::at_most ? "allowed" : "asked");
-  if (it.limit.must == Must::force) return fmt::format("Reaches {}{} at nominal{}", it.holds ? "" : "only ", has, asked);
+  if (it.limit.must == Must::force)
+    return fmt::format("Reaches {}{} at nominal{}", it.holds ? "" : "only ", has, asked);
   const std::string load = load_words(duty, his);
   if (it.limit.kind != Kind::margin) return fmt::format("Lifts {} with {} at nominal{}", load, has, asked);
   const std::string what = it.limit.must == Must::hand_force ? "hand force" : "torque";
@@ -129,7 +134,8 @@ std::string reach_sentence(const Answer& answer) {
   if (it.misses == 0 && answer.passes > 0) {
     const std::string allowed = given_number(allowed_of_hundred(*it.limit.odds));
     return fmt::format("{}: none of {} {} fell short (at most {} in 100; {} allowed).", task(it, duty, his),
-                       engine::count_in_full(answer.passes), hundred_of(answer), said(shortfall(it), 100).high, allowed);
+                       engine::count_in_full(answer.passes), hundred_of(answer), said(shortfall(it), 100).high,
+                       allowed);
   }
   return fmt::format("{} {} ({}).", task(it, duty, his), share_words(it, hundred_of(answer)),
                      shortfall_words(it, answer.passes));

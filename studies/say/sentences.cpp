@@ -81,8 +81,9 @@ std::string share_words(const LimitVerdict& limit, const std::string& hundred) {
   }
   const double nearest = std::round(share);
   const bool contradicts = (nearest >= 100 - allowed) != (share >= 100 - allowed);
-  const double shown = contradicts ? beside(share, 100 - allowed, false)
-                       : nearest < 1 ? to_three(share, Toward::nearest) : nearest;
+  const double shown = contradicts   ? beside(share, 100 - allowed, false)
+                       : nearest < 1 ? to_three(share, Toward::nearest)
+                                     : nearest;
   return fmt::format("in {} of 100 {}", number(shown), hundred);
 }
 

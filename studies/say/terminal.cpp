@@ -5,6 +5,7 @@
 #include "studies/say/cautions.hpp"
 #include "studies/say/details.hpp"
 #include "studies/say/limits.hpp"
+#include "studies/say/matters.hpp"
 #include "studies/say/neighbours.hpp"
 #include "studies/say/sentences.hpp"
 #include "studies/say/words.hpp"
@@ -69,7 +70,7 @@ void cautions(Page& page, const Answer& answer) {
   page.gap();
   for (const Caution& caution : all_cautions(answer)) {
     const std::string why = caution.why.empty() ? "" : " (" + without_stop(caution.why) + ")";
-    std::string level = level_word(caution.level);
+    std::string level = name(caution.level);
     level.resize(level_columns, ' ');
     page.paragraph(caution.text + why, caution.level >= Level::warning ? bad : mind, level_columns, level);
   }
@@ -89,7 +90,8 @@ void consequences(Page& page, const Answer& answer) {
   page.gap();
   for (const auto& words : {size_down(answer), size_up(answer), lighter_ones(answer)}) page.paragraph(words);
   page.gap();
-  for (const auto& words : {torque_path(answer), pressure_law(answer), winding_back(answer), pulled_too_hard(answer)})
+  for (const auto& words :
+       {torque_path(answer), pressure_law(answer), winding_back(answer), pulled_too_hard(answer), what_helps(answer)})
     page.paragraph(words);
 }
 

@@ -11,18 +11,23 @@ std::string with_unit(const std::string& number, const std::string& unit) {
   return unit.empty() ? number : number + " " + unit;
 }
 
-}  // namespace
+/// A number that needs no other unit: not below 1, and not in the ten thousands.
+bool easily_read(double value) { return std::abs(value) >= 1 && std::abs(value) < 10000; }
 
-const std::string* HisUnits::typed(engine::Dimension dimension) const {
-  for (const auto& [of, unit] : study_.units)
-    if (of == dimension) return &unit;
-  return nullptr;
-}
+}  // namespace
 
 engine::Shown HisUnits::shown(double si, engine::Dimension dimension) const {
   if (dimension == engine::Dimension::none) return {si, ""};
-  if (const std::string* unit = typed(dimension)) return {engine::in_unit(si, *unit, dimension), *unit};
-  return study_.inch ? engine::in_inch(si, dimension) : engine::in_metric(si, dimension);
+  const engine::Shown shop = study_.inch ? engine::in_inch(si, dimension) : engine::in_metric(si, dimension);
+  const std::string* first = nullptr;
+  for (const auto& [of, unit] : study_.units) {
+    if (of != dimension) continue;
+    const double value = engine::in_unit(si, unit, dimension);
+    if (si == 0 || easily_read(value)) return {value, unit};
+    if (!first) first = &unit;
+  }
+  if (first && !easily_read(shop.value)) return {engine::in_unit(si, *first, dimension), *first};
+  return shop;
 }
 
 std::string HisUnits::operator()(double si, engine::Dimension dimension) const {
@@ -39,10 +44,9 @@ std::string HisUnits::given(double si, engine::Dimension dimension) const {
 
 std::string HisUnits::beside(double si, double asked_si, bool most, engine::Dimension dimension) const {
   if (!std::isfinite(si)) return number(si);
-  const engine::Shown it = shown(si, dimension);
   const engine::Shown asked = shown(asked_si, dimension);
-  if (it.unit != asked.unit) return with_unit(number(it.value), it.unit);
-  return with_unit(number(say::beside(it.value, asked.value, most)), it.unit);
+  const double value = asked.unit.empty() ? si : engine::in_unit(si, asked.unit, dimension);
+  return with_unit(number(say::beside(value, asked.value, most)), asked.unit);
 }
 
 std::string HisUnits::both(double si, engine::Dimension dimension) const {
@@ -55,7 +59,8 @@ std::string HisUnits::both(double si, engine::Dimension dimension) const {
 }
 
 std::string HisUnits::torque_unit() const {
-  if (const std::string* unit = typed(engine::Dimension::torque)) return *unit;
+  for (const auto& [of, unit] : study_.units)
+    if (of == engine::Dimension::torque) return unit;
   return study_.inch ? "lbf.ft" : "N.m";
 }
 

@@ -7,8 +7,8 @@
 
 namespace studies::say {
 
-/// Says values in the unit typed for a dimension; else in the shop unit of the system that the study mostly uses.
-/// Holds the study by reference: it must outlive this.
+/// Says values in the first unit typed for a dimension in which they read easily; else in the shop unit of the system
+/// that the study mostly uses. Holds the study by reference: it must outlive this.
 class HisUnits {
 public:
   explicit HisUnits(const Study& study) : study_(study) {}
@@ -26,8 +26,6 @@ public:
   std::string torque_unit() const;
 
 private:
-  const std::string* typed(engine::Dimension dimension) const;
-
   const Study& study_;
 };
 

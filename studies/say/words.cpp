@@ -10,7 +10,7 @@
 namespace studies::say {
 
 std::string number_in_words(std::uint64_t count) {
-  static constexpr std::array<std::string_view, 11> words = {"no",  "one", "two",   "three", "four", "five",
+  static constexpr std::array<std::string_view, 11> words = {"no",  "one",   "two",   "three", "four", "five",
                                                              "six", "seven", "eight", "nine",  "ten"};
   return count < words.size() ? std::string(words[count]) : engine::count_in_full(count);
 }
@@ -57,6 +57,7 @@ std::string input_words(const std::string& name) {
     const models::NameRow& row = models::row(static_cast<models::Input>(i));
     if (row.name == name) return std::string(row.words);
   }
+  if (const auto output = models::output_named(name)) return std::string(models::row(*output).words);
   return name;
 }
 

@@ -19,9 +19,9 @@ bool ends_with_digit(const std::string& word) {
 }
 
 bool is_unit(std::string word) {
-  static constexpr std::array<std::string_view, 22> units = {"mm",  "m",   "in",     "N",      "kN",  "lbf", "N.m", "N·m",
-                                                             "MPa", "kPa", "psi",    "ksi",    "kg",  "lb",  "%",   "rpm",
-                                                             "s",   "W",   "lbf.ft", "lbf.in", "ft-lb", "kW"};
+  static constexpr std::array<std::string_view, 22> units = {
+      "mm",  "m",  "in", "N", "kN",  "lbf", "N.m", "N·m",    "MPa",    "kPa",   "psi",
+      "ksi", "kg", "lb", "%", "rpm", "s",   "W",   "lbf.ft", "lbf.in", "ft-lb", "kW"};
   while (!word.empty() && std::string_view(".,;:)").find(word.back()) != std::string_view::npos) word.pop_back();
   return std::find(units.begin(), units.end(), word) != units.end();
 }
@@ -29,8 +29,9 @@ bool is_unit(std::string word) {
 /// A digit group or unit that belongs to the number before it.
 bool belongs(const std::string& before, const std::string& word) {
   if (!ends_with_digit(before)) return false;
-  return is_unit(word) || (begins_with_digit(word) && word.size() >= 3 &&
-                           std::all_of(word.begin(), word.begin() + 3, [](unsigned char c) { return std::isdigit(c); }));
+  return is_unit(word) ||
+         (begins_with_digit(word) && word.size() >= 3 &&
+          std::all_of(word.begin(), word.begin() + 3, [](unsigned char c) { return std::isdigit(c); }));
 }
 
 std::vector<std::string> pieces(std::string_view text) {

@@ -1,6 +1,8 @@
 #include "engine/base/document.hpp"
 
 #include <catch2/catch.hpp>
+#include <unistd.h>
+
 
 #include <cstdio>
 #include <filesystem>
@@ -81,7 +83,10 @@ TEST_CASE("Whole numbers are kept to the last figure or refused") {
 
 TEST_CASE("Line ends of any system and a byte order mark are no matter") {
   CHECK(parse("a = 1\r\nb = 2\r\n").find("b")->place.line == 2);
-  CHECK(parse("\xEF\xBB\xBF" "a = 1\n").entries[0].first.place.column == 1);
+  CHECK(parse("\xEF\xBB\xBF"
+              "a = 1\n")
+            .entries[0]
+            .first.place.column == 1);
   CHECK(parse("a = \"é\" # ü\n").find("a")->text == "é");
 }
 
@@ -120,7 +125,10 @@ TEST_CASE("Values that are not finite are all refused, each at its place") {
 
 TEST_CASE("Bytes that are not UTF-8 are refused at their place") {
   CHECK_THAT(refusal("a = 1\nb = \"caf\xE9\"\n"), StartsWith("study.toml:2:9: A character here is not UTF-8"));
-  CHECK_THAT(refusal(std::string("\xFF\xFE" "a\0", 4)), Contains("UTF-16"));
+  CHECK_THAT(refusal(std::string("\xFF\xFE"
+                                 "a\0",
+                                 4)),
+             Contains("UTF-16"));
   CHECK_FALSE(refusal(std::string("a = 1\0", 6)).empty());
 }
 
@@ -146,7 +154,7 @@ TEST_CASE("A file that cannot be read is refused as a matter of files") {
 }
 
 TEST_CASE("A file is read byte for byte") {
-  const std::string path = (std::filesystem::temp_directory_path() / "screwtiny_document_test.toml").string();
+  const std::string path = (std::filesystem::temp_directory_path() / ("screwtiny_document_test_" + std::to_string(::getpid()) + ".toml")).string();
   std::ofstream(path, std::ios::binary) << "a = 1\r\n";
   CHECK(read_text(path) == "a = 1\r\n");
   CHECK(read_document(path).find("a")->number == 1);

@@ -72,8 +72,8 @@ TEST_CASE("Spellings people type mean the same") {
     INFO(text);
     CHECK(si(text, Dimension::torque) == Approx(12).epsilon(1e-14));
   }
-  for (const char* text : {"22 kN", "22kN", "22 KN", "22 kn", " 22 kN\t", "2.2e4 N", "+22 kN", "0.022 MN",
-                           "2200 daN"}) {
+  for (const char* text :
+       {"22 kN", "22kN", "22 KN", "22 kn", " 22 kN\t", "2.2e4 N", "+22 kN", "0.022 MN", "2200 daN"}) {
     INFO(text);
     CHECK(si(text, Dimension::force) == Approx(22000).epsilon(1e-14));
   }
@@ -117,8 +117,8 @@ TEST_CASE("A quantity keeps the number and the spelling of the user") {
 }
 
 TEST_CASE("A missing unit is named and a unit where none is due refused") {
-  CHECK_THAT(refusal("22", Dimension::force), Contains("'22' has no unit") && Contains("A force is due here") &&
-                                                  Contains("'22 kN' or '22 lbf'"));
+  CHECK_THAT(refusal("22", Dimension::force),
+             Contains("'22' has no unit") && Contains("A force is due here") && Contains("'22 kN' or '22 lbf'"));
   CHECK_THAT(refusal("10 mm", Dimension::none), Contains("'mm' measures length; a bare number is due here"));
   CHECK_THAT(refusal("10 %", Dimension::length), Contains("'%' is a count or a share; a length is due here"));
   CHECK_THAT(refusal("", Dimension::torque), Contains("no value"));
@@ -136,8 +136,8 @@ TEST_CASE("A wrong dimension is said with what is due") {
 }
 
 TEST_CASE("A mass where its weight is due is refused with the weight to write") {
-  CHECK_THAT(refusal("5 kg", Dimension::force), Contains("'kg' measures mass; a force is due here") &&
-                                                    Contains("write kgf, or kN"));
+  CHECK_THAT(refusal("5 kg", Dimension::force),
+             Contains("'kg' measures mass; a force is due here") && Contains("write kgf, or kN"));
   CHECK_THAT(refusal("5 kg/cm2", Dimension::stress), Contains("write kgf/cm2"));
   CHECK_THAT(refusal("5 kg.m", Dimension::torque), Contains("write kgf.m"));
 }

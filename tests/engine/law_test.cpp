@@ -172,3 +172,56 @@ TEST_CASE("Ties that contradict each other are refused", "[limit]") {
   CHECK_NOTHROW(Law({0}, {0}, parts, {{0, 1, 0.9}, {1, 2, 0.9}, {0, 2, 0.9}}));
   CHECK_NOTHROW(Law({0}, {0}, parts, {{0, 1, -0.99}}));
 }
+
+TEST_CASE("Columns of one table are drawn row by row, so that they keep their correlation", "[limit]") {
+  // y = 10 x in every row: taken apart, most passes would break it. The third column is of another table.
+  std::vector<double> one, ten, other;
+  for (int row = 0; row < 50; ++row) one.push_back(row), ten.push_back(10 * row), other.push_back(100 + row);
+  const Law law({0, 0, 0, 0}, std::vector<double>(4, no_floor),
+                {{0, false, draws("a.csv", one)},
+                 {3, false, normal(0, 1)},
+                 {1, false, draws("a.csv", ten)},
+                 {2, false, draws("b.csv", other)}},
+                {});
+  CHECK(law.dimensions() == 3);
+  constexpr std::size_t n = 20000;
+  const Rows x = drawn(law, n, 12);
+  std::vector<double> counts(50);
+  double apart = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    REQUIRE(x[1][i] == 10 * x[0][i]);
+    ++counts[static_cast<std::size_t>(x[0][i])];
+    apart += x[2][i] - 100 != x[0][i];
+  }
+  CHECK(apart > 0.9 * n);
+  double chi_squared = 0;
+  for (const double count : counts) chi_squared += (count - n / 50.0) * (count - n / 50.0) / (n / 50.0);
+  CHECK(chi_squared < 49 + 4 * std::sqrt(2 * 49.0));
+  CHECK(chi_squared > 49 - 4 * std::sqrt(2 * 49.0));
+}
+
+TEST_CASE("Parts behind draws are tied as they are elsewhere, and draws cannot be", "[statistical]") {
+  const std::vector<Part> parts = {{0, false, draws("a", {1, 2, 3})},
+                                   {1, false, draws("a", {4, 5, 6})},
+                                   {2, false, normal(0, 1)},
+                                   {3, false, normal(0, 1)}};
+  const std::vector<double> base(4), floors(4, no_floor);
+  constexpr std::size_t n = 20000;
+  const Rows x = drawn(Law(base, floors, parts, {{2, 3, 0.6}}), n, 5);
+  CHECK(std::abs(correlation(x[2], x[3]) - 0.6) < 4 * error_of(0.6, n));
+  CHECK(std::abs(correlation(x[0], x[2])) < 4 * error_of(0, n));
+  CHECK_THROWS_AS(Law(base, floors, parts, {{0, 2, 0.5}}), std::invalid_argument);
+}
+
+TEST_CASE("Far tails of tied parts keep their digits", "[limit]") {
+  // Twelve deviations out, where the distribution is 1 to the last digit.
+  const Marginal extreme = gumbel(0, 1);
+  const Law law({0, 0}, {no_floor, no_floor}, {{0, false, normal(0, 1)}, {1, false, extreme}}, {{0, 1, 0.8}});
+  Block u(2), x(2);
+  std::vector<std::uint64_t> clipped(2);
+  u.row(0)[0] = u.row(1)[0] = 1 - 0x1p-53;
+  law.transform(u, x, 1, clipped);
+  const double z = 1.4 * normal_quantile(1 - 0x1p-53);
+  CHECK(x.row(1)[0] == Approx(extreme.quantile(normal_distribution(z), normal_distribution(-z))).epsilon(1e-12));
+  CHECK(x.row(1)[0] > extreme.quantile(1 - 0x1p-53) + 10);
+}

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <set>
 
+#include "engine/pass/sweep.hpp"
+
 using namespace engine;
 
 namespace {
@@ -11,13 +13,12 @@ namespace {
 /// All uniforms of a plan, row by row, its blocks filled in the order given or backwards.
 std::vector<std::vector<double>> all_of(const Plan& plan, std::size_t dimensions, bool backwards = false) {
   std::vector<std::vector<double>> rows(dimensions, std::vector<double>(plan.passes()));
-  const std::uint64_t first_size = plan.size(0);
   for (std::uint64_t i = 0; i < plan.blocks(); ++i) {
     const std::uint64_t block = backwards ? plan.blocks() - 1 - i : i;
     Block u(dimensions);
     plan.fill(block, u);
     for (std::size_t d = 0; d < dimensions; ++d)
-      std::copy_n(u.row(d), plan.size(block), rows[d].begin() + static_cast<std::ptrdiff_t>(block * first_size));
+      std::copy_n(u.row(d), plan.size(block), rows[d].begin() + static_cast<std::ptrdiff_t>(plan.first(block)));
   }
   return rows;
 }
@@ -39,27 +40,64 @@ TEST_CASE("A Sobol plan rounds up to whole nets of a power of two", "[limit]") {
     CHECK(Plan(Kind::sobol, 3, n, 1, Stream::test).passes() == whole_nets(Kind::sobol, n));
 }
 
+TEST_CASE("A Latin plan rounds up to whole designs of any size from 64", "[limit]") {
+  CHECK(whole_nets(Plan::Kind::latin, 1) == 16 * 64);
+  CHECK(whole_nets(Plan::Kind::latin, 16 * 64 + 1) == 16 * 65);
+  CHECK(whole_nets(Plan::Kind::latin, 10000) == 10000);
+  CHECK(whole_nets(Plan::Kind::latin, 10001) == 16 * 626);
+}
+
+TEST_CASE("Chunks tile the blocks and lie in one net each", "[limit]") {
+  for (const auto kind : {Plan::Kind::plain, Plan::Kind::sobol, Plan::Kind::latin})
+    for (const std::uint64_t count : {1, 5000, 100000, 600000, 1200000}) {
+      const Plan plan(kind, 0, count, 1, Stream::test);
+      const Chunks chunks(plan);
+      std::uint64_t next = 0;
+      for (std::uint64_t c = 0; c < chunks.count(); ++c) {
+        REQUIRE(chunks.first(c) == next);
+        REQUIRE(chunks.end(c) > next);
+        REQUIRE(chunks.end(c) - next <= 32);
+        REQUIRE(plan.net(next) == chunks.net(c));
+        REQUIRE(plan.net(chunks.end(c) - 1) == chunks.net(c));
+        next = chunks.end(c);
+      }
+      CHECK(next == plan.blocks());
+    }
+}
+
+TEST_CASE("Each design of a Latin plan has a point in every stratum", "[limit]") {
+  const Plan plan(Plan::Kind::latin, 3, 16 * 1500, 5, Stream::verdict);
+  const auto u = all_of(plan, 3);
+  for (std::uint64_t net = 0; net < plan.nets(); ++net)
+    for (std::size_t d = 0; d < 3; ++d) {
+      std::set<std::size_t> strata;
+      for (std::uint64_t i = 0; i < 1500; ++i) strata.insert(static_cast<std::size_t>(u[d][net * 1500 + i] * 1500));
+      CHECK(strata.size() == 1500);
+    }
+}
+
 TEST_CASE("Blocks tile the passes and lie in one net each", "[limit]") {
-  for (const auto kind : {Plan::Kind::plain, Plan::Kind::sobol})
-    for (const std::uint64_t count : {1, 64, 1023, 1024, 1025, 5000, 16384, 40000}) {
+  for (const auto kind : {Plan::Kind::plain, Plan::Kind::sobol, Plan::Kind::latin})
+    for (const std::uint64_t count : {1, 64, 1023, 1024, 1025, 5000, 16384, 40000, 600000}) {
       const Plan plan(kind, 1, count, 1, Stream::test);
       std::uint64_t sum = 0;
       for (std::uint64_t b = 0; b < plan.blocks(); ++b) {
         const std::uint64_t n = plan.size(b);
         REQUIRE(n >= 1);
         REQUIRE(n <= block_size);
+        REQUIRE(plan.first(b) == sum);
         REQUIRE(plan.net(b) == sum / plan.net_size());
         REQUIRE(plan.net(b) == (sum + n - 1) / plan.net_size());
         sum += n;
       }
       CHECK(sum == plan.passes());
       CHECK(plan.nets() * plan.net_size() == plan.passes());
-      CHECK(plan.nets() == (kind == Plan::Kind::sobol ? net_count : 1));
+      CHECK(plan.nets() == (kind == Plan::Kind::plain ? 1 : net_count));
     }
 }
 
 TEST_CASE("The numbers of a block do not depend on the blocks before it", "[limit]") {
-  for (const auto kind : {Plan::Kind::plain, Plan::Kind::sobol}) {
+  for (const auto kind : {Plan::Kind::plain, Plan::Kind::sobol, Plan::Kind::latin}) {
     const Plan plan(kind, 3, 40000, 17, Stream::test), again(kind, 3, 40000, 17, Stream::test);
     CHECK(all_of(plan, 3) == all_of(again, 3, true));
   }
@@ -82,7 +120,7 @@ TEST_CASE("A pass of a plain plan is the words at its address", "[limit]") {
 }
 
 TEST_CASE("Keys, streams and dimensions have numbers of their own", "[limit]") {
-  for (const auto kind : {Plan::Kind::plain, Plan::Kind::sobol}) {
+  for (const auto kind : {Plan::Kind::plain, Plan::Kind::sobol, Plan::Kind::latin}) {
     std::set<std::vector<double>> seen;
     std::size_t made = 0;
     for (const std::uint64_t key : {0, 1, 2, 1 << 20})
@@ -104,7 +142,7 @@ TEST_CASE("Each net of a Sobol plan is a whole net", "[limit]") {
 }
 
 TEST_CASE("A plan without dimensions still has passes", "[limit]") {
-  for (const auto kind : {Plan::Kind::plain, Plan::Kind::sobol}) {
+  for (const auto kind : {Plan::Kind::plain, Plan::Kind::sobol, Plan::Kind::latin}) {
     const Plan plan(kind, 0, 5000, 1, Stream::test);
     Block u(1);
     plan.fill(plan.blocks() - 1, u);
@@ -113,8 +151,8 @@ TEST_CASE("A plan without dimensions still has passes", "[limit]") {
   }
 }
 
-TEST_CASE("The dimensions of both plans are evenly spread and not tied", "[statistical]") {
-  for (const auto kind : {Plan::Kind::plain, Plan::Kind::sobol}) {
+TEST_CASE("The dimensions of every plan are evenly spread and not tied", "[statistical]") {
+  for (const auto kind : {Plan::Kind::plain, Plan::Kind::sobol, Plan::Kind::latin}) {
     const auto u = all_of(Plan(kind, 6, 16384, 77, Stream::verdict), 6);
     constexpr double n = 16384;
     for (std::size_t a = 0; a < 6; ++a) {

@@ -38,7 +38,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   try {
     check(studies::read_study_text(
         std::string(reinterpret_cast<const char*>(data), size), "study.toml",
-        [](const std::vector<std::string>&) { return own_tables(); }, verb));
+        [](const std::vector<std::string>&) { return own_tables(); }, verb,
+        [](const std::string&) { return "torque [N.m], mu\n# two rows\n60, 0.12\n62, 0.14\n"; }));
   } catch (const engine::Refusal& refusal) {
     check(refusal.code() == engine::ExitCode::study && !refusal.problems().empty());
     for (const engine::Problem& problem : refusal.problems())

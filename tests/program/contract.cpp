@@ -160,6 +160,37 @@ void check_search(const json& answer) {
   CHECK(answer.at("verdict").at("governs") == (down.is_null() ? json(nullptr) : down.at("misses")));
 }
 
+bool in_order(const json& bounds, double least, double most) {
+  const double low = bounds.at("low"), estimate = bounds.at("estimate"), high = bounds.at("high");
+  return least <= low && low <= estimate && estimate <= high && high <= most;
+}
+
+/// Shares lie in [0, 1]; halving starts from the shortfall of the limit judged, on the very same passes.
+void check_matters(const json& answer) {
+  const json& matters = answer.at("matters");
+  if (matters.is_null()) return;
+  check_keys(matters, {"judged", "limit", "shortfall", "by_input", "by_class"});
+  CHECK(answer.at("outputs").contains(matters.at("judged").get<std::string>()));
+  for (const char* by : {"by_input", "by_class"})
+    for (const json& it : matters.at(by))
+      for (const char* share : {"share", "total"})
+        CHECK((it.at(share).at("estimate").is_null() || in_order(it.at(share), 0, 1)));
+  for (const json& limit : answer.at("limits"))
+    if (limit.at("name") == matters.at("limit"))
+      CHECK(matters.at("shortfall").at("estimate").get<double>() ==
+            Approx(1 - limit.at("odds").at("estimate").get<double>()).margin(1e-12));
+  for (const json& it : matters.at("by_input")) {
+    CHECK(!it.at("inputs").empty());
+    CHECK(it.at("swing").size() == it.at("inputs").size());
+    if (matters.at("shortfall").is_null()) continue;
+    const json& halved = it.at("halved");
+    CHECK(in_order(halved.at("shortfall"), 0, 1));
+    CHECK(in_order(halved.at("change"), -1, 1));
+    CHECK(halved.at("shortfall").at("estimate").get<double>() - matters.at("shortfall").at("estimate").get<double>() ==
+          Approx(halved.at("change").at("estimate").get<double>()).margin(1e-12));
+  }
+}
+
 void check_lists(const json& answer) {
   for (const json& it : answer.at("scatter")) check_texts(it, {"name", "shape", "varies", "source"});
   const std::set<std::string> levels = {"DANGER", "WARNING", "CAUTION", "NOTICE"};
@@ -179,8 +210,8 @@ void check_lists(const json& answer) {
 }  // namespace
 
 void check_contract(const json& answer, bool sized) {
-  check_keys(answer, {"program", "version", "study", "title", "verdict", "pick", "outputs", "limits", "scatter", "cautions",
-                      "settling", "not_checked", "notes", "provenance"});
+  check_keys(answer, {"program", "version", "study", "title", "verdict", "pick", "outputs", "limits", "scatter",
+                      "matters", "settling", "cautions", "not_checked", "notes", "provenance"});
   for (const char* key : {"search", "lighter", "next_size_down", "next_size_up", "relax"}) {
     INFO(key);
     REQUIRE(answer.contains(key) == sized);
@@ -193,6 +224,7 @@ void check_contract(const json& answer, bool sized) {
   for (const auto& [name, output] : answer.at("outputs").items()) check_output(answer, name, output);
   check_limits(answer);
   if (sized) check_search(answer);
+  check_matters(answer);
   check_lists(answer);
 }
 

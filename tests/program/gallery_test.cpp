@@ -25,7 +25,8 @@ std::string opening_comment(const std::string& study) {
 
 }  // namespace
 
-TEST_CASE("Every gallery study, alone in an empty folder, is answered with every key that a script may rely on", "[program]") {
+TEST_CASE("Every gallery study, alone in an empty folder, is answered with every key that a script may rely on",
+          "[program]") {
   REQUIRE(gallery().size() >= 6);
   for (const fs::path& study : gallery()) {
     INFO(study.filename());
@@ -50,8 +51,8 @@ TEST_CASE("Every gallery study, alone in an empty folder, is answered with every
 }
 
 TEST_CASE("The gallery shows at least six different limits that govern", "[program]") {
-  const std::set<std::string> known = {"force",     "torque",    "hand_force",  "buckling",     "yield",
-                                       "bearing",   "stripping", "thread_root", "self_locking", "overload"};
+  const std::set<std::string> known = {"force",   "torque",    "hand_force",  "buckling",     "yield",
+                                       "bearing", "stripping", "thread_root", "self_locking", "overload"};
   std::set<std::string> governing;
   for (const fs::path& study : gallery()) {
     INFO(study.filename());

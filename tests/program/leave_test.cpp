@@ -92,10 +92,17 @@ TEST_CASE("2: what is not known or not built yet is refused by name, before anyt
   const Ran option = run({"size", "screw.toml", "--pases", "9"}, folder);
   CHECK(option.code == 2);
   CHECK(contains(option.err, "--pases"));
-  for (const std::vector<std::string>& call : std::vector<std::vector<std::string>>{
-           {}, {"size"}, {"size", "screw.toml", "--threads", "0"}, {"size", "screw.toml", "--passes", "many"},
-           {"size", "screw.toml", "--passes", "-5"}, {"size", "screw.toml", "--key", "-1"},
-           {"rate", "screw.toml", "--scan"}, {"vet", "screw.toml", "--keep"}, {"blank"}}) {
+  for (const std::vector<std::string>& call :
+       std::vector<std::vector<std::string>>{{},
+                                             {"size"},
+                                             {"size", "screw.toml", "--threads", "0"},
+                                             {"size", "screw.toml", "--passes", "many"},
+                                             {"size", "screw.toml", "--passes", "-5"},
+                                             {"size", "screw.toml", "--key", "-1"},
+                                             {"size", "screw.toml", "--key", "18446744073709551616"},
+                                             {"rate", "screw.toml", "--scan"},
+                                             {"vet", "screw.toml", "--keep"},
+                                             {"blank"}}) {
     INFO(json(call));
     const Ran ran = run(call, folder);
     CHECK(ran.code == 2);
@@ -164,6 +171,16 @@ TEST_CASE("5: a file that cannot be read, a folder without studies, results that
   CHECK(hollow.code == 5);
   check_errors(hollow, "hollow", 1);
   CHECK(folder.files() == std::vector<std::string>{"screw.toml", "taken"});
+}
+
+TEST_CASE("5: an answer that finds no room on standard output is a matter of files, not of the program", "[program]") {
+  const Folder folder;
+  folder.write("screw.toml", one_screw);
+  for (const std::string call : {"blank press", "rate screw.toml --json", "vet screw.toml"}) {
+    INFO(call);
+    const std::string command = std::string("\"") + SCREWTINY_PROGRAM + "\" " + call + " > /dev/full";
+    CHECK(run({"-c", command}, folder.path(), "/bin/sh").code == 5);
+  }
 }
 
 TEST_CASE("Help and version are answers", "[program]") {

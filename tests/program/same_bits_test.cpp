@@ -64,6 +64,43 @@ TEST_CASE("A plain plan gives the same answer and file on 1, 2 and 5 threads", "
   check_threads(replaced(orchard(), "[passes]", "[passes]\nplan = \"plain\""), {"--passes", "100000"});
 }
 
+TEST_CASE("A Latin plan with draws, odd shapes and correlations gives the same bits on 1, 2 and 5 threads",
+          "[program]") {
+  // 700000 passes: designs whose blocks and chunks do not come out even.
+  const std::string study =
+      replaced(replaced(one_screw, "torque      = { spread = \"5 %\" }",
+                        "torque = { shape = \"gumbel\", spread = \"5 %\", below = \"60 N.m\" }\n"
+                        "drag = { shape = \"weibull\", mean = \"0.5 N.m\", spread = \"40 %\" }\n"
+                        "modulus = { shape = \"beta\", spread = \"3 %\", low = \"180 GPa\", high = \"230 GPa\" }\n"
+                        "correlation = [[\"torque\", \"drag\", -0.4], [\"modulus\", \"screw_yield\", 0.3]]"),
+               "[passes]", "[passes]\nplan = \"latin\"");
+  check_threads(study, {"--passes", "700000"});
+}
+
+TEST_CASE("Other draws of the same name are another study, the same draws are not", "[program]") {
+  const Folder folder;
+  const std::string study = replaced(one_screw, "[scatter]",
+                                     "[scatter]\nthread_friction = { draws = \"mu.csv\", column = \"mu\" }\n"
+                                     "face_friction = { draws = \"mu.csv\", column = \"face\" }");
+  folder.write("screw.toml", study);
+  folder.write("mu.csv", "mu, face\n0.11, 0.010\n0.13, 0.012\n0.12, 0.011\n");
+  const Ran first = run({"size", "screw.toml", "--json"}, folder),
+            again = run({"size", "screw.toml", "--json"}, folder);
+  CAPTURE(first.err);
+  REQUIRE(first.code <= 1);
+  CHECK(first.out == again.out);
+  CHECK(first.out.find("\"shape\":\"draws\"") != std::string::npos);
+  folder.write("mu.csv", "mu, face\n0.14, 0.010\n0.16, 0.012\n0.15, 0.011\n");
+  const Ran other = run({"size", "screw.toml", "--json"}, folder);
+  REQUIRE(other.code <= 1);
+  CHECK(other.out != first.out);
+  const Folder missing;
+  missing.write("screw.toml", study);
+  const Ran without = run({"size", "screw.toml"}, missing);
+  CHECK(without.code == 5);
+  CHECK(without.err.find("mu.csv") != std::string::npos);
+}
+
 TEST_CASE("Two processes one after the other, and a third told to do it again, give the same bits", "[program]") {
   const Outcome first = sized(free_thread, {});
   check_same(first, sized(free_thread, {}));

@@ -68,7 +68,8 @@ TEST_CASE("Rate refuses every list and range, each named at its place", "[progra
   const Ran ran = run({"rate", "orchard_press.toml"}, folder);
   CHECK(ran.code == 3);
   CHECK(ran.out.empty());
-  for (const char* key : {":17:15: choose.thread", ":18:15: choose.starts", ":20:15: choose.lubrication", ":23:15: choose.face"})
+  for (const char* key :
+       {":17:15: choose.thread", ":18:15: choose.starts", ":20:15: choose.lubrication", ":23:15: choose.face"})
     CHECK(contains(ran.err, std::string("orchard_press.toml") + key));
   CHECK(folder.files().size() == 1);
 }

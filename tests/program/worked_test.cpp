@@ -1,21 +1,19 @@
 /// Published values through the public face: every study in worked/ is run once and compared with worked/expected.csv.
 #include <catch2/catch.hpp>
 
-#include <sys/wait.h>
-#include <unistd.h>
-
 #include <cmath>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <map>
 #include <set>
-#include <sstream>
 #include <stdexcept>
 #include <string>
 #include <vector>
 
 #include <nlohmann/json.hpp>
+
+#include "tests/program/call.hpp"
 
 namespace {
 
@@ -32,8 +30,8 @@ struct Row {
   std::string unit;       ///< of value; empty for a bare number
   std::string tolerance;  ///< "0.005" in that unit, or "0.2 %" of the value; empty for a text
   std::string source, mark;
-  std::string kind;       ///< worked example, standard, table or search
-  std::string formula;    ///< what is being checked
+  std::string kind;     ///< worked example, standard, table or search
+  std::string formula;  ///< what is being checked
 };
 
 std::vector<std::string> cells(const std::string& line) {
@@ -71,11 +69,17 @@ struct Scale {
 
 Scale scale(const std::string& unit) {
   constexpr double inch = 0.0254, pound = 4.4482216152605;  // exact by definition
-  static const std::map<std::string, Scale> known = {
-      {"", {"", 1}},          {"%", {"", 0.01}},          {"mm", {"m", 1e-3}},
-      {"in", {"m", inch}},    {"N", {"N", 1}},            {"kN", {"N", 1e3}},
-      {"N.m", {"N.m", 1}},    {"N.mm", {"N.m", 1e-3}},    {"lbf.in", {"N.m", pound * inch}},
-      {"MPa", {"Pa", 1e6}},   {"psi", {"Pa", pound / (inch * inch)}}};
+  static const std::map<std::string, Scale> known = {{"", {"", 1}},
+                                                     {"%", {"", 0.01}},
+                                                     {"mm", {"m", 1e-3}},
+                                                     {"in", {"m", inch}},
+                                                     {"N", {"N", 1}},
+                                                     {"kN", {"N", 1e3}},
+                                                     {"N.m", {"N.m", 1}},
+                                                     {"N.mm", {"N.m", 1e-3}},
+                                                     {"lbf.in", {"N.m", pound * inch}},
+                                                     {"MPa", {"Pa", 1e6}},
+                                                     {"psi", {"Pa", pound / (inch * inch)}}};
   return known.at(unit);
 }
 
@@ -88,43 +92,17 @@ double allowed(const Row& row) {
 /// Whether a value in the row's unit is the published one.
 bool agrees(double ours, const Row& row) { return std::abs(ours - std::stod(row.value)) <= allowed(row); }
 
-/// A folder for results that goes when the tests end.
-struct Scratch {
-  fs::path path = fs::temp_directory_path() / ("screwtiny_worked_" + std::to_string(::getpid()));
-  Scratch() { fs::create_directories(path); }
-  ~Scratch() {
-    std::error_code ignored;
-    fs::remove_all(path, ignored);
-  }
-};
-
-std::string text_of(const fs::path& path) {
-  std::ifstream file(path);
-  std::stringstream text;
-  text << file.rdbuf();
-  return text.str();
-}
-
 struct Run {
   int exit_code = -1;
-  json answer;          ///< null where nothing could be read
-  std::string errors;   ///< what went to stderr
+  json answer;         ///< null where nothing could be read
+  std::string errors;  ///< what went to stderr
 };
 
 Run run(const std::string& study) {
-  static const Scratch scratch;
-  const fs::path errors = scratch.path / (study + ".err");
+  static const tests::Folder scratch;
   const std::string verb = study.rfind("search_", 0) == 0 ? "size" : "rate";
-  const std::string command = std::string("\"") + SCREWTINY_PROGRAM + "\" " + verb + " \"" +
-                              (folder / (study + ".toml")).string() + "\" --json --quiet --again --out \"" +
-                              scratch.path.string() + "\" 2> \"" + errors.string() + "\"";
-  std::FILE* pipe = ::popen(command.c_str(), "r");
-  if (!pipe) throw std::runtime_error("cannot run " + command);
-  std::string out;
-  char piece[4096];
-  while (const std::size_t n = std::fread(piece, 1, sizeof piece, pipe)) out.append(piece, n);
-  const int status = ::pclose(pipe);
-  return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, json::parse(out, nullptr, false), text_of(errors)};
+  const tests::Ran ran = tests::run({verb, (folder / (study + ".toml")).string(), "--json", "--quiet"}, scratch);
+  return {ran.code, json::parse(ran.out, nullptr, false), ran.err};
 }
 
 /// Each study is run once a test program.
@@ -142,7 +120,8 @@ json said(const json& answer, const std::string& what) {
 }
 
 /// The answer's number in the row's unit.
-/// @throws nlohmann::json::exception where it has none, std::runtime_error where it is in another unit than the SI one due
+/// @throws nlohmann::json::exception where it has none, std::runtime_error where it is in another unit than the SI one
+/// due
 double ours(const json& answer, const Row& row) {
   const json it = said(answer, row.what);
   const Scale due = scale(row.unit);
@@ -201,8 +180,8 @@ TEST_CASE("The table of published values is broad: seventy rows, thirty of them 
 TEST_CASE("Every thread form has its pitch and root diameters among the published values", "[published]") {
   std::set<std::string> formulas;
   for (const Row& row : rows()) formulas.insert(row.formula);
-  for (const std::string form : {"acme", "stub acme", "trapezoidal", "square", "buttress 7-45", "buttress 3-30",
-                                 "iso metric", "unified"}) {
+  for (const std::string form :
+       {"acme", "stub acme", "trapezoidal", "square", "buttress 7-45", "buttress 3-30", "iso metric", "unified"}) {
     INFO(form);
     CHECK(formulas.count("pitch diameter " + form) == 1);
     CHECK(formulas.count("root diameter " + form) == 1);
@@ -225,7 +204,8 @@ TEST_CASE("A value computed by the wrong formula is rejected", "[published]") {
   // uniform wear in place of uniform pressure
   CHECK_FALSE(agrees(100e3 * 0.15 * (42 + 10.5) / 2, row_of("e19_sadhu_singh_9_6_jack", "face_torque")));
   // Euler in place of Johnson
-  CHECK_FALSE(agrees(0.25 * pi * pi * 200e6 / (44.9 * 44.9) * pi * 400e-6, row_of("e19_sadhu_singh_9_6_jack", "buckling_load")));
+  CHECK_FALSE(agrees(0.25 * pi * pi * 200e6 / (44.9 * 44.9) * pi * 400e-6,
+                     row_of("e19_sadhu_singh_9_6_jack", "buckling_load")));
   // the pitch in place of the lead
   CHECK_FALSE(agrees(0.311 / 2, row_of("e01_shigley_8_1", "efficiency")));
   // the Acme clearance on radius in place of diameter
@@ -247,14 +227,15 @@ TEST_CASE("The published values beside those of the program", "[.table]") {
   for (const Row& row : rows()) {
     const Run& it = run_once(row.study);
     if (!it.answer.is_object() || it.exit_code != 0) {
-      std::printf("%-32s %-24s exit code %d %s\n", row.study.c_str(), row.what.c_str(), it.exit_code, it.errors.c_str());
+      std::printf("%-32s %-24s exit code %d %s\n", row.study.c_str(), row.what.c_str(), it.exit_code,
+                  it.errors.c_str());
       continue;
     }
-    const std::string here = row.tolerance.empty() ? said(it.answer, row.what).get<std::string>()
-                                                   : std::to_string(ours(it.answer, row));
+    const std::string here =
+        row.tolerance.empty() ? said(it.answer, row.what).get<std::string>() : std::to_string(ours(it.answer, row));
     const bool good = row.tolerance.empty() ? here == row.value : agrees(ours(it.answer, row), row);
-    std::printf("%-32s %-24s %14s %18s %-7s %-8s %-3s %s (%s)\n", row.study.c_str(), row.what.c_str(), row.value.c_str(),
-                here.c_str(), row.unit.c_str(), row.tolerance.c_str(), good ? "ok" : "NO", row.source.c_str(),
-                row.mark.c_str());
+    std::printf("%-32s %-24s %14s %18s %-7s %-8s %-3s %s (%s)\n", row.study.c_str(), row.what.c_str(),
+                row.value.c_str(), here.c_str(), row.unit.c_str(), row.tolerance.c_str(), good ? "ok" : "NO",
+                row.source.c_str(), row.mark.c_str());
   }
 }

@@ -291,6 +291,8 @@ TEST_CASE("Scatter must say one thing, of something that is there") {
            "15:20: ", "stands beside other parts", "alone"},
           {"[scatter]", "[scatter]\nthread_friction = [0.15, 0.2]", "15:26: ", "says again", "keep one mean"},
           {"[scatter]", "[scatter]\nthread_friction = { low = 0, high = 0.2 }", "15:19: ", "lognormal", "check"},
+          {"[scatter]", "[scatter]\ntorque = { readings = [\"50 N.m\", \"51 N.m\"], spread = \"5 %\" }",
+           "15:45: ", "both 'readings' and 'spread'", "take"},
       });
   const std::string two = with(clamp_text, {{"\"oil\"", "[\"dry\", \"oil\"]"},
                                             {"[scatter]", "[scatter]\nthread_friction = { spread = \"10 %\" }"}});
@@ -329,7 +331,7 @@ TEST_CASE("Every error of a file is said in one go, in the order of its lines") 
                                              {"travel =", "travle ="},
                                              {"\"Tr 24x5\"", "\"Tr 24x4\""},
                                              {"margin = 1.5", "margin = -1"},
-                                             {"[passes]", "[passes]\nplan = \"latin\""}});
+                                             {"[passes]", "[passes]\nplan = \"latn\""}});
   const auto all = problems(text);
   REQUIRE(all.size() == 5);
   for (std::size_t i = 1; i < all.size(); ++i) CHECK(all[i - 1].line <= all[i].line);
@@ -361,14 +363,6 @@ TEST_CASE("What is known but not built yet is refused by name, never ignored") {
       {"travel", "duty_share = \"50 %\"\ntravel"},
       {"nut_length", "class = \"2G\"\nnut_length"},
       {"[scatter]", "[scatter]\nwear_rate = \"1e-8 mm2/N\""},
-      {"[scatter]", "[scatter]\ncorrelation = [[\"drag\", \"torque\", 0.3]]"},
-      {"[scatter]", "[scatter]\ntorque = { shape = \"beta\", spread = \"5 %\" }"},
-      {"[scatter]", "[scatter]\ntorque = { shape = \"weibull\", spread = \"5 %\" }"},
-      {"[scatter]", "[scatter]\ntorque = { shape = \"gumbel\", spread = \"5 %\" }"},
-      {"[scatter]", "[scatter]\ntorque = { shape = \"student\", spread = \"5 %\" }"},
-      {"[scatter]", "[scatter]\ntorque = { spread = \"5 %\", above = \"50 N.m\" }"},
-      {"[scatter]", "[scatter]\ntorque = { spread = \"5 %\", below = \"70 N.m\" }"},
-      {"[scatter]", "[scatter]\ntorque = { draws = \"a.csv\" }"},
       {"[scatter]", "[scatter]\nthread_friction = { learned = \"a.h5\" }"},
       {"[must]", "[must]\npv = {}"},
       {"[must]", "[must]\nface_pv = {}"},
@@ -377,7 +371,6 @@ TEST_CASE("What is known but not built yet is refused by name, never ignored") {
       {"[must]", "[must]\nwear = {}"},
       {"[must]", "[must]\nfatigue = {}"},
       {"margin = 1.5", "margin = 1.5, first = true"},
-      {"[passes]", "[passes]\nplan = \"latin\""},
       {"[aim]", "[aim]\nmost = \"force\""},
       {"[aim]", "[aim]\nleast = \"torque\""},
       {"[aim]", "[aim]\nleast = [\"mass\", \"torque\"]"},

@@ -1,4 +1,6 @@
 #include <catch2/catch.hpp>
+#include <unistd.h>
+
 
 #include <filesystem>
 #include <fstream>
@@ -12,7 +14,9 @@ namespace {
 
 /// A folder of its own for one test, removed with it.
 struct Folder {
-  std::filesystem::path path = std::filesystem::temp_directory_path() / "screwtiny_reader_test";
+  /// Of this process alone: tests run side by side.
+  std::filesystem::path path =
+      std::filesystem::temp_directory_path() / ("screwtiny_reader_test_" + std::to_string(::getpid()));
   Folder() { std::filesystem::create_directories(path); }
   ~Folder() { std::filesystem::remove_all(path); }
   std::string write(const std::string& name, const std::string& text) const {

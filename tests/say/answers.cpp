@@ -98,7 +98,9 @@ Told base() {
                      "0.1 to 0.16 inside 80 of 100"}};
   answer.cautions = {{studies::Level::caution, "A pipe on the handle doubles the pull.", "hand_force is given"},
                      {studies::Level::warning, "The clamped frame stores energy.", "the duty clamps"}};
-  answer.reached = {{"yield", 231.4}, {"thread_root", 298.7}, {"stripping", 411.3},
+  answer.reached = {{"yield", 231.4},
+                    {"thread_root", 298.7},
+                    {"stripping", 411.3},
                     {"buckling", std::numeric_limits<double>::infinity()}};
   answer.pick = screw("Tr 40x7", 0.040, 5.8912);
   outputs(answer, 25.31e3, 112);
@@ -119,10 +121,26 @@ studies::Neighbour neighbour(const std::string& designation, double diameter, do
   return it;
 }
 
+studies::Matter matter() {
+  studies::Matter it;
+  it.must = Must::force;
+  it.judged = "margin.force";
+  it.before = Bounded{0.03081, 0.0312, 0.03149};
+  it.inputs = {{{"thread_friction", "face_friction"}, {0.71, 0.72, 0.73}, {0.72, 0.73, 0.74}, {{0.0026, 0.00277, 0.0029}},
+                {{-0.0288, -0.02843, -0.0281}}},
+               {{"hand_force"}, {0.26, 0.27, 0.28}, {0.26, 0.27, 0.28}, {{0.0251, 0.0255, 0.0259}},
+                {{-0.006, -0.0057, -0.0054}}}};
+  it.classes = {{{"every pull"}, {0.84, 0.85, 0.86}, {0.84, 0.85, 0.86}}, {{"fixed"}, {0.14, 0.15, 0.16}, {0.14, 0.15, 0.16}}};
+  it.swings = {{models::Input::drive, "hand_force", Dimension::force, 123, 158, 1.17, 1.51},
+               {models::Input::thread_friction, "thread_friction", Dimension::none, 0.0935, 0.171, 1.6, 1.09},
+               {models::Input::face_friction, "face_friction", Dimension::none, 0.06, 0.106, 1.36, 1.3}};
+  return it;
+}
+
 }  // namespace
 
-studies::LimitVerdict judged(Must must, Kind kind, double asked, double has, std::optional<double> odds, Bounded reached,
-                             bool holds) {
+studies::LimitVerdict judged(Must must, Kind kind, double asked, double has, std::optional<double> odds,
+                             Bounded reached, bool holds) {
   studies::LimitVerdict it;
   it.limit = {must, kind, asked, odds, models::StripBasis::yield};
   it.name = models::row(must).name;
@@ -141,13 +159,13 @@ Told press() {
   Told told = base();
   studies::Answer& answer = told.answer;
   searched(answer);
-  answer.limits = {
-      judged(Must::force, Kind::at_least, 22e3, 22.768e3, 0.95, {0.96851, 0.9688, 0.96919}, true),
-      judged(Must::buckling, Kind::margin, 3, 3.3091, std::nullopt, {0.93, 0.931, 0.932}, true),
-      judged(Must::bearing, Kind::at_most, 12e6, 10.764e6, 0.95, {0.9981, 0.9982, 0.9983}, true),
-      judged(Must::self_locking, Kind::margin, 1, 1.4723, 0.98, {1 - 1.41e-5, 1, 1}, true),
-      judged(Must::overload, Kind::margin, 1, 1.0292, 0.99, {0.9951, 0.9953, 0.9955}, true)};
+  answer.limits = {judged(Must::force, Kind::at_least, 22e3, 22.768e3, 0.95, {0.96851, 0.9688, 0.96919}, true),
+                   judged(Must::buckling, Kind::margin, 3, 3.3091, std::nullopt, {0.93, 0.931, 0.932}, true),
+                   judged(Must::bearing, Kind::at_most, 12e6, 10.764e6, 0.95, {0.9981, 0.9982, 0.9983}, true),
+                   judged(Must::self_locking, Kind::margin, 1, 1.4723, 0.98, {1 - 1.41e-5, 1, 1}, true),
+                   judged(Must::overload, Kind::margin, 1, 1.0292, 0.99, {0.9951, 0.9953, 0.9955}, true)};
   for (const auto& limit : answer.limits) told.study.limits.push_back(limit.limit);
+  answer.matter = matter();
   answer.governs = Must::buckling;
   answer.tightest = Must::overload;
   answer.next_size_down =
@@ -172,6 +190,7 @@ Told nothing_passes() {
   studies::Answer& answer = told.answer;
   answer.pick.reset();
   answer.passes = 0;
+  answer.matter.reset();
   answer.outputs.clear();
   answer.limits.clear();
   answer.reached.clear();
@@ -199,8 +218,7 @@ Told lift() {
   study.duty.force = 15e3;
   study.duty.drive = models::Drive::motor;
   study.duty.handle.reset();
-  told.answer.limits = {
-      judged(Must::torque, Kind::margin, 1, 1.0823, 0.99, {0.99962, 0.99971, 0.99979}, true)};
+  told.answer.limits = {judged(Must::torque, Kind::margin, 1, 1.0823, 0.99, {0.99962, 0.99971, 0.99979}, true)};
   study.limits = {told.answer.limits.front().limit};
   told.answer.hundred = "screws built";
   told.answer.tightest = Must::torque;

@@ -125,9 +125,9 @@ TEST_CASE("Titles with quotes, line breaks and broken bytes stay one line and co
 }
 
 TEST_CASE("Errors are listed with place, reason and fix") {
-  const engine::Refusal refusal(engine::ExitCode::study,
-                                {engine::Problem{"press.toml", 14, 3, "unknown key 'ptich'", "no such key", "type 'pitch'"},
-                                 engine::Problem{"press.toml", 0, 0, "no title", "", ""}});
+  const engine::Refusal refusal(engine::ExitCode::study, {engine::Problem{"press.toml", 14, 3, "unknown key 'ptich'",
+                                                                          "no such key", "type 'pitch'"},
+                                                          engine::Problem{"press.toml", 0, 0, "no title", "", ""}});
   const json object = json::parse(studies::errors_json("press.toml", refusal));
   CHECK(object["program"] == "screwtiny");
   CHECK(object["study"] == "press.toml");

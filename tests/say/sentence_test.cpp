@@ -66,8 +66,7 @@ TEST_CASE("Odds near one are said as the shortfall, of what was counted") {
 TEST_CASE("Without a miss the count and the bound are said") {
   tests::Told told = tests::press();
   told.answer.passes = 262144;
-  told.answer.limits = {
-      tests::judged(Must::force, Kind::at_least, 22e3, 24e3, 0.95, {1 - 1.407e-5, 1, 1}, true)};
+  told.answer.limits = {tests::judged(Must::force, Kind::at_least, 22e3, 24e3, 0.95, {1 - 1.407e-5, 1, 1}, true)};
   told.answer.governs.reset();
   CHECK(verdict_sentence(told.answer) ==
         "Reaches 22 kN: none of 262 144 pulls fell short (at most 0.00141 in 100; 5 allowed). Every margin holds.");
@@ -81,10 +80,10 @@ TEST_CASE("A force asked at nominal says so, and how often it falls short") {
   CHECK(verdict_sentence(told.answer) ==
         "Reaches 22.8 kN at nominal, where 22 kN is asked; 38.7 of 100 pulls fall short, 38.6 to 38.8. "
         "Every margin holds.");
-  told.answer.limits = {
-      tests::judged(Must::force, Kind::at_least, 22e3, 20.1e3, std::nullopt, {1, 1, 1}, false)};
-  CHECK(verdict_sentence(told.answer) ==
-        "Reaches only 20.1 kN at nominal, where 22 kN is asked. One limit missed: force, 20.1 kN where 22 kN is asked.");
+  told.answer.limits = {tests::judged(Must::force, Kind::at_least, 22e3, 20.1e3, std::nullopt, {1, 1, 1}, false)};
+  CHECK(
+      verdict_sentence(told.answer) ==
+      "Reaches only 20.1 kN at nominal, where 22 kN is asked. One limit missed: force, 20.1 kN where 22 kN is asked.");
 }
 
 TEST_CASE("A lift judged at nominal says the torque it takes beside the torque allowed") {

@@ -15,8 +15,8 @@ using studies::terminal_text;
 namespace {
 
 std::vector<tests::Told> all() {
-  return {tests::press(), tests::failing_rate(), tests::nothing_passes(),
-          tests::no_must(), tests::lift(), tests::inch_press()};
+  return {tests::press(),   tests::failing_rate(), tests::nothing_passes(),
+          tests::no_must(), tests::lift(),         tests::inch_press()};
 }
 
 std::vector<std::string> lines_of(const std::string& text) {
@@ -82,8 +82,10 @@ TEST_CASE("Every line of every answer fits 80 columns and has no trailing blank"
 }
 
 TEST_CASE("No number is said with more than three figures") {
-  CHECK(too_fine("1048 N, (3.125) and 1 048 576, key 12345, 0.00141, 5000") == std::vector<std::string>{"1048", "3.125"});
-  for (const tests::Told& told : all()) CHECK(too_fine(terminal_text(told.answer, false)) == std::vector<std::string>{});
+  CHECK(too_fine("1048 N, (3.125) and 1 048 576, key 12345, 0.00141, 5000") ==
+        std::vector<std::string>{"1048", "3.125"});
+  for (const tests::Told& told : all())
+    CHECK(too_fine(terminal_text(told.answer, false)) == std::vector<std::string>{});
 }
 
 TEST_CASE("A typed value keeps its figures") {
@@ -110,9 +112,12 @@ TEST_CASE("What follows from the pick is said below the table") {
   std::string text = terminal_text(tests::press().answer, false);
   std::replace(text.begin(), text.end(), '\n', ' ');
   CHECK(has(text, "Of every 100 N.m on the handle, 29.2 lift, 63.4 rub in the thread, 7.35 in the face."));
-  CHECK(has(text, "Winding back: the thread alone is self-locking, margin 1.83, with the face 2.03; lowering takes 48.3 N.m."));
-  CHECK(has(text, "Pulled too hard, yield of the body goes first, at 231 N.m (2.07 times the drive); then thread root at "
-                  "299 N.m and stripping at 411 N.m; buckling never."));
+  CHECK(
+      has(text,
+          "Winding back: the thread alone is self-locking, margin 1.83, with the face 2.03; lowering takes 48.3 N.m."));
+  CHECK(has(text,
+            "Pulled too hard, yield of the body goes first, at 231 N.m (2.07 times the drive); then thread root at "
+            "299 N.m and stripping at 411 N.m; buckling never."));
   CHECK(has(text, "self-locking none (at most 0.00141; 2 allowed)"));
   CHECK(has(text, "Proven lightest of 408 screws. 1 048 576 fresh passes, key 20261125. results/orchard_press.h5"));
   CHECK(has(text, "Not checked: frame, welds, shock, corrosion, foundation."));
@@ -123,8 +128,10 @@ TEST_CASE("Every answer ends its cautions with what comes before it, gravest fir
   for (const tests::Told& told : all()) {
     std::string text = terminal_text(told.answer, false);
     CHECK(text.find("WARNING  The clamped") < text.find("CAUTION  A pipe"));
-    CHECK(has(text, "CAUTION  A calculation aid: local law, codes, the maker's instructions and\n         licensed practice come "
-                    "first.\n"));
+    CHECK(has(
+        text,
+        "CAUTION  A calculation aid: local law, codes, the maker's instructions and\n         licensed practice come "
+        "first.\n"));
   }
 }
 
@@ -137,8 +144,10 @@ TEST_CASE("The pressure law of a face and a thread that winds back are said when
   }
   std::string text = terminal_text(told.answer, false);
   std::replace(text.begin(), text.end(), '\n', ' ');
-  CHECK(has(text, "With uniform pressure on the face the same force takes 115 N.m instead of 112 N.m by uniform wear."));
-  CHECK(has(text, "the thread alone is not self-locking, margin 0.999; only the face holds the load, margin 1.2 with it"));
+  CHECK(
+      has(text, "With uniform pressure on the face the same force takes 115 N.m instead of 112 N.m by uniform wear."));
+  CHECK(has(text,
+            "the thread alone is not self-locking, margin 0.999; only the face holds the load, margin 1.2 with it"));
 }
 
 TEST_CASE("Inch studies are answered in inch units") {
@@ -191,10 +200,9 @@ TEST_CASE("A table too wide for the page becomes sentences") {
 
 TEST_CASE("A run of several studies ends in one table") {
   const engine::Refusal refusal(engine::ExitCode::study, {engine::Problem{}, engine::Problem{}});
-  std::vector<studies::RunLine> lines = {studies::run_line(tests::press().answer),
-                                         studies::run_line(tests::failing_rate().answer),
-                                         studies::run_line(tests::nothing_passes().answer),
-                                         studies::run_line("bad.toml", refusal)};
+  std::vector<studies::RunLine> lines = {
+      studies::run_line(tests::press().answer), studies::run_line(tests::failing_rate().answer),
+      studies::run_line(tests::nothing_passes().answer), studies::run_line("bad.toml", refusal)};
   CHECK(studies::summary_table(lines) ==
         "study          answer          pick     mass     tightest, to spare\n"
         "orchard_press  holds           Tr 40x7  5.89 kg  overload pull 2.92 %\n"

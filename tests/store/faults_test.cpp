@@ -32,7 +32,8 @@ constexpr int not_possible_here = 77;
 
 void write(const std::string& path, std::size_t passes = 1000) {
   const auto made = sample::full(passes);
-  studies::write_results(path, made.answer, made.run, {made.json, made.sentence, "in words"});
+  studies::write_results(path, made.answer, made.run,
+                         {made.json, made.sentence, "in words", "holds", "5.89 kg", "yield 3 %"});
 }
 
 std::string refusal_of(const std::function<void()>& deed) {
@@ -199,7 +200,8 @@ TEST_CASE("Whatever byte is damaged, a file is refused or reads as it was") {
   const sample::Folder folder;
   const std::string path = folder / "whole.h5", damaged = folder / "damaged.h5";
   const auto made = sample::full(50);
-  studies::write_results(path, made.answer, made.run, {made.json, made.sentence, "in words"});
+  studies::write_results(path, made.answer, made.run,
+                         {made.json, made.sentence, "in words", "holds", "5.89 kg", "yield 3 %"});
   const std::string bytes = sample::bytes_of(path);
   const auto everything = [](const std::string& file_path) {
     const StoreReader file(file_path);

@@ -19,7 +19,8 @@ using engine::StoreReader;
 namespace {
 
 void write(const std::string& path, const sample::Sample& made) {
-  studies::write_results(path, made.answer, made.run, {made.json, made.sentence, "in words"});
+  studies::write_results(path, made.answer, made.run,
+                         {made.json, made.sentence, "in words", "holds", "5.89 kg", "yield 3 %"});
 }
 
 void add_spelled(std::map<std::string, StoredVariable>& all, const StoredVariable& row, const sample::Sample& made) {
@@ -99,6 +100,10 @@ TEST_CASE("A results file keeps values, units and the study itself") {
   CHECK(file.numbers("/passes/rated/torque")[7] == 1.007);
   CHECK(file.numbers("/summary/rated/limits/force.has") == std::vector<double>{22.8e3});
   CHECK(file.numbers("/summary/rated/quantiles/force")[3 * 4 + 1] == 0.5);
+  CHECK(file.texts("/sensitivity/rated/inputs") ==
+        std::vector<std::string>{"thread_friction + face_friction", "hand_force"});
+  CHECK(file.numbers("/sensitivity/rated/halved_shortfall")[1] == 0.0028);
+  CHECK(file.numbers("/sensitivity/rated/drive.swing") == std::vector<double>{1.1, 1.2});
   CHECK(file.text_attribute("/summary/rated/outputs/stroke_time", "reason") == "no speed is given");
 }
 

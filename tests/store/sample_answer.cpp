@@ -123,6 +123,25 @@ void keep(Sample& made, std::size_t passes) {
   made.answer.kept_outputs = rows(models::output_count);
 }
 
+/// Two tied inputs and one alone, two classes, and a swing of every input.
+studies::Matter matter() {
+  studies::Matter made;
+  made.must = Must::force;
+  made.judged = "margin.force";
+  made.before = studies::Bounded{0.0308, 0.0312, 0.0315};
+  const studies::Bounded most = {0.7, 0.71, 0.72}, rest = {0.28, 0.29, 0.3};
+  made.inputs = {
+      {{"thread_friction", "face_friction"}, most, most, {{0.0025, 0.0028, 0.003}}, {{-0.03, -0.028, -0.027}}},
+      {{"hand_force"}, rest, rest, {{0.018, 0.019, 0.02}}, {{-0.013, -0.012, -0.011}}}};
+  made.classes = {{{"every pull"}, most, most}, {{"fixed"}, rest, rest}};
+  for (std::size_t i = 0; i < models::input_count; ++i) {
+    const models::NameRow& row = models::row(static_cast<models::Input>(i));
+    const auto dimension = i == 0 ? engine::Dimension::force : row.dimension;
+    made.swings.push_back({static_cast<models::Input>(i), std::string(row.name), dimension, 1, 2, 1.1, 1.2});
+  }
+  return made;
+}
+
 }  // namespace
 
 Sample full(std::size_t passes) {
@@ -155,6 +174,7 @@ Sample full(std::size_t passes) {
   answer.limits = {verdict(made.study->limits[0], engine::Dimension::force, 22e3, 22.8e3),
                    verdict(made.study->limits[1], engine::Dimension::none, 1.5, 1.9),
                    verdict(made.study->limits[2], engine::Dimension::none, 3.0, 3.31)};
+  answer.matter = matter();
   answer.governs = Must::buckling;
   answer.tightest = Must::force;
   answer.settling = {true, 2, 10, 100, 1000, {}};
