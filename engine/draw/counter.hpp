@@ -53,6 +53,7 @@ enum class Stream : std::uint64_t {
   shares = 5,
   swings = 6,
   rare = 8,
+  refine = 9,
   test = 15
 };
 

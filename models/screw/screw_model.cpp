@@ -53,10 +53,10 @@ void ScrewModel::evaluate_margins(const engine::Block& x, engine::Block& margins
   run({x.row(0), stride, nullptr, stride}, limits_, margins.row(0), passes);
 }
 
-void ScrewModel::evaluate_margin(std::size_t limit, const engine::Block& x, engine::Block& y,
-                                 std::size_t passes) const {
+void ScrewModel::evaluate_margin(std::size_t limit, const engine::Block& x, engine::Block& y, std::size_t passes,
+                                 std::size_t first) const {
   constexpr std::size_t stride = engine::Block::stride;
-  run({x.row(0), stride, nullptr, stride}, std::span(limits_).subspan(limit, 1), y.row(0), passes);
+  run({x.row(0) + first, stride, nullptr, stride}, std::span(limits_).subspan(limit, 1), y.row(0), passes);
 }
 
 std::vector<double> ScrewModel::evaluate_one(const Inputs& x) const {

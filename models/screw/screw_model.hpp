@@ -38,7 +38,9 @@ public:
   void evaluate_margins(const engine::Block& x, engine::Block& margins, std::size_t passes) const;
   /// The margin of one limit alone, into row 0; the pass is computed only as far as that limit needs it.
   /// @param limit  index into limits()
-  void evaluate_margin(std::size_t limit, const engine::Block& x, engine::Block& margin, std::size_t passes) const;
+  /// @param first  column of x to begin at
+  void evaluate_margin(std::size_t limit, const engine::Block& x, engine::Block& margin, std::size_t passes,
+                       std::size_t first = 0) const;
   /// One pass: outputs, then margins.
   std::vector<double> evaluate_one(const Inputs& x) const;
 

@@ -87,28 +87,47 @@ bool preferred(const CandidateVerdict& a, const CandidateVerdict& b) {
 
 }  // namespace
 
-CandidateVerdict explain(const SharedPasses& shared, const Candidate& candidate, const Hunted& hunted) {
+CandidateVerdict brief(const SharedPasses& shared, const Candidate& candidate, const Hunted& hunted) {
   CandidateVerdict v;
   v.index = candidate.index;
   v.examined = hunted.examined;
   v.fresh_failed = hunted.fresh_failed;
   v.why = candidate.why_not;
-  v.ruled_out = !hunted.design;
+  v.ruled_out = !candidate.why_not.empty() || (!hunted.design && !hunted.out_by && hunted.examined);
   if (v.ruled_out && v.why.empty()) v.why = "no nut length in the range gives one engaged turn";
-  if (v.ruled_out) {
-    if (candidate.thread) v.design = design_of(shared.study(), candidate, *candidate.thread, 0);
-    if (candidate.thread) v.designation = models::designation(*candidate.thread);
-    return v;
+  if (candidate.thread) v.designation = models::designation(*candidate.thread);
+  if (!hunted.design && candidate.thread) v.design = design_of(shared.study(), candidate, *candidate.thread, 0);
+  if (hunted.design) v.design = *hunted.design;
+  if (!hunted.design && !v.ruled_out) {
+    const models::Thread& thread = *candidate.thread;
+    v.design = design_of(
+        shared.study(), candidate, thread,
+        candidate.nut_range ? nut_bounds(candidate, thread).first : candidate.nut_length->of(thread.diameter));
   }
-  v.design = *hunted.design;
+  if (v.ruled_out) return v;
   v.designation = models::designation(v.design.thread);
+  v.mass = hunted.mass;
+  v.passes = hunted.passes;
+  if (hunted.out_by) v.misses = shared.study().limits[*hunted.out_by].must;
+  return v;
+}
+
+CandidateVerdict explain(const SharedPasses& shared, const Candidate& candidate, const Hunted& hunted) {
+  CandidateVerdict v = brief(shared, candidate, hunted);
+  if (v.ruled_out) return v;
+  std::optional<Judgement> known;
+  if (!hunted.design) {
+    Hunted own;
+    v.design = *lightest_design(shared, candidate, asked_odds(shared.study()), own, &known);
+  }
   const Aims aim = aims(shared.study(), shared.model(candidate, v.design), shared.inputs(candidate).inputs.nominal);
   v.mass = aim.mass;
   v.torque = aim.torque;
-  const Judgement judgement = shared.judge(candidate, v.design, asked_odds(shared.study()));
+  const Judgement judgement = known ? *known : shared.judge(candidate, v.design, asked_odds(shared.study()));
   v.margins = judgement.nominal;
   v.at_odds = judgement.judged;
   v.passes = judgement.all();
+  v.misses.reset();
   if (const auto k = judgement.first_missed()) {
     const Limit& limit = shared.study().limits[*k];
     v.misses = limit.must;
@@ -147,8 +166,9 @@ std::optional<Neighbour> next_size(const SharedPasses& shared, const Hunt& hunt,
         c.thread->pitch != next->thread->pitch)
       continue;
     Hunted own;
+    own.examined = true;
     own.odds = asked_odds(shared.study());
-    own.design = lightest_design(shared, c, own);
+    own.design = lightest_design(shared, c, own.odds, own);
     const CandidateVerdict verdict = explain(shared, c, own);
     if (!best || preferred(verdict, *best)) best = verdict;
   }
@@ -159,7 +179,7 @@ std::vector<CandidateVerdict> lighter_sizes(const Study& study, const std::vecto
                                             const CandidateVerdict& pick) {
   std::map<std::string, CandidateVerdict> by_size;
   for (const CandidateVerdict& v : candidates) {
-    if (v.ruled_out || !v.misses || v.mass >= pick.mass) continue;
+    if (v.ruled_out || !v.misses || v.at_odds.empty() || v.mass >= pick.mass) continue;
     const auto [place, first] = by_size.emplace(v.designation, v);
     if (!first && nearer(study, pick, v, place->second)) place->second = v;
   }

@@ -6,7 +6,11 @@
 
 namespace studies {
 
-/// A candidate as the answer shows it, judged on all shared passes at the odds the study asks.
+/// A candidate as the search left it: no margins, and of one put out early the limit that did it and its shortest nut.
+CandidateVerdict brief(const SharedPasses& shared, const Candidate& candidate, const Hunted& hunted);
+
+/// A candidate as the answer shows it, with its own lightest nut, judged on all shared passes at the odds the study
+/// asks.
 CandidateVerdict explain(const SharedPasses& shared, const Candidate& candidate, const Hunted& hunted);
 
 /// All that a verdict misses, in the order of models::Must.

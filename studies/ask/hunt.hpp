@@ -1,5 +1,6 @@
 #pragma once
 /// The hunt for the lightest candidate: bounds, judging on shared passes, confirming on fresh ones, with proof.
+#include <array>
 #include <optional>
 #include <vector>
 
@@ -14,8 +15,10 @@ struct Hunted {
   bool passes = false;                      ///< on the shared passes
   bool fresh_failed = false;                ///< on fresh ones not
   bool certain = true;                      ///< if it is out: proven so, not only searched
-  std::optional<models::Design> design;     ///< with its own lightest nut; none where it cannot be built
-  double mass = 0, torque = 0;              ///< of that design
+  bool in_contention = false;               ///< it is not clearly out on the first passes: more of them are to tell
+  std::optional<std::size_t> out_by;        ///< the limit that put it out early; then it has no design
+  std::optional<models::Design> design;     ///< with its own lightest nut; none where it cannot be built, or out early
+  double mass = 0, torque = 0;              ///< of that design; without one the mass of its shortest nut
   std::vector<std::optional<double>> odds;  ///< asked of it on the shared passes, tightened where fresh ones fell short
 };
 
@@ -26,13 +29,23 @@ struct Hunt {
   SearchReport report;
 };
 
+/// A candidate that is well out on the shared passes is out (odds loosened by what those can be off by, see
+/// `loosened`); one that is not is judged on more passes, of another scramble, until they tell; one that passes is
+/// confirmed on fresh passes. So the pick is what a search on the most passes would find.
 /// @param shared  the passes that all candidates share
 Hunt hunt(const Study& study, const SharedPasses& shared, const Asking& asking);
 
-/// A candidate's own lightest design on the shared passes, whether or not it passes; none where it cannot be built.
-std::optional<models::Design> lightest_design(const SharedPasses& shared, const Candidate& candidate, Hunted& hunted);
+/// A candidate's own lightest design on some passes, whether or not it passes; none where it cannot be built.
+/// @param hunted     its `passes` and `certain` are set
+/// @param odds       asked of each limit
+/// @param judgement  of the design, where it is known without another sweep
+std::optional<models::Design> lightest_design(const SharedPasses& shared, const Candidate& candidate,
+                                              const std::vector<std::optional<double>>& odds, Hunted& hunted,
+                                              std::optional<Judgement>* judgement = nullptr);
 
 /// Passes of the shared set.
 inline constexpr std::uint64_t shared_passes = 16384;
+/// Passes of the sets that candidates in contention are judged on, one set after the other until it tells.
+inline constexpr std::array<std::uint64_t, 2> refined_passes = {65536, 262144};
 
 }  // namespace studies

@@ -1,14 +1,12 @@
 #include "studies/ask/judge.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "engine/pass/survey.hpp"
 
 namespace studies {
 namespace {
-
-/// Passes that a shared set holds in memory; larger ones are drawn anew, since drawing is cheap and memory is not.
-constexpr std::uint64_t held_passes = 65536;
 
 void draw(const SharedInputs& shared, std::uint64_t block, engine::Block& x) {
   const engine::Law& law = shared.inputs.law;
@@ -31,6 +29,17 @@ std::optional<std::size_t> Judgement::first_missed() const {
 std::vector<std::optional<double>> asked_odds(const Study& study) {
   std::vector<std::optional<double>> odds;
   for (const models::Limit& limit : study.limits) odds.push_back(limit.odds);
+  return odds;
+}
+
+std::vector<std::optional<double>> loosened(std::vector<std::optional<double>> odds, std::uint64_t passes) {
+  const auto n = static_cast<double>(passes);
+  for (std::optional<double>& o : odds) {
+    if (!o) continue;
+    const auto allowed = static_cast<double>(engine::misses_allowed(*o, passes));
+    const double spare = std::ceil(5 * std::sqrt(allowed + 1));
+    o = std::max(1 - (allowed + spare) / n, 0.5 / n);
+  }
   return odds;
 }
 
@@ -113,11 +122,14 @@ bool SharedPasses::passes_all(const Candidate& candidate, const models::Design& 
                     {duty, design, models::allowances(study_.tables, duty, design, from_table), study_.limits}, odds);
 }
 
+std::vector<double> SharedPasses::nominal(const Candidate& candidate, const models::ScrewModel& screw) const {
+  ++calls_;
+  return screw.evaluate_one(inputs(candidate).inputs.nominal);
+}
+
 bool SharedPasses::passes_all(const Candidate& candidate, const models::ScrewModel& screw,
                               const std::vector<std::optional<double>>& odds) const {
-  const SharedInputs& shared = inputs(candidate);
-  const std::vector<double> nominal = screw.evaluate_one(shared.inputs.nominal);
-  ++calls_;
+  const std::vector<double> nominal = this->nominal(candidate, screw);
   std::vector<std::uint64_t> allowed(odds.size()), missed(odds.size());
   bool any = false;
   for (std::size_t k = 0; k < odds.size(); ++k) {

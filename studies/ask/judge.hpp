@@ -57,11 +57,20 @@ public:
   /// All margins of the passes, one row a limit, for those who sort them: not for sets too large to be held.
   std::vector<std::vector<double>> margins(const Candidate& candidate, const models::Design& design) const;
 
+  /// All outputs and margins at nominal: one call.
+  std::vector<double> nominal(const Candidate& candidate, const models::ScrewModel& screw) const;
+  /// Whether the passes are held in memory.
+  bool held() const { return count_ <= held_passes; }
+  /// Calls made for this set by others.
+  void count_calls(std::uint64_t calls) const { calls_ += calls; }
   std::uint64_t calls() const { return calls_; }
   const Study& study() const { return study_; }
   const std::atomic<bool>* interrupted() const { return interrupted_; }
 
 private:
+  /// Passes that a set holds in memory; larger ones are drawn anew, since drawing is cheap and memory is not.
+  static constexpr std::uint64_t held_passes = 65536;
+
   /// Calls `use(margins, passes)` block by block until it says false.
   template <class Use>
   void each_block(const Candidate& candidate, const models::ScrewModel& screw, Use use) const;
@@ -87,6 +96,10 @@ engine::Plan::Kind plan_kind(const Study& study);
 
 /// The odds that a study asks, limit by limit.
 std::vector<std::optional<double>> asked_odds(const Study& study);
+
+/// Odds so much lower that whoever misses them on these passes misses the odds asked on any: five standard deviations
+/// of plain passes, which even ones scatter no more than. Limits at nominal stay.
+std::vector<std::optional<double>> loosened(std::vector<std::optional<double>> odds, std::uint64_t passes);
 
 /// Order statistic that odds ask of margins: the largest value that at least `odds` of them reach.
 double reached_by(std::vector<double> margins, double odds);

@@ -35,16 +35,28 @@ double wanted_by_proportional(const Sought& sought, const Judgement& at, double 
 
 /// Whether the limits that a longer nut helps, or leaves alone, hold.
 bool helped_hold(const Study& study, const Judgement& at) {
-  for (std::size_t k = 0; k < study.limits.size(); ++k) {
-    const WithLength with = with_length(study, study.limits[k]);
-    if ((with == WithLength::never_falls || with == WithLength::proportional) && !at.holds[k]) return false;
-  }
+  for (std::size_t k = 0; k < study.limits.size(); ++k)
+    if (helped(with_length(study, study.limits[k])) && !at.holds[k]) return false;
   return true;
 }
 
 bool any_mixed(const Study& study) {
   return std::any_of(study.limits.begin(), study.limits.end(),
                      [&](const models::Limit& limit) { return with_length(study, limit) == WithLength::mixed; });
+}
+
+/// The judgement of a shorter nut from that of the longest; none where some limit goes with the length otherwise than
+/// in proportion.
+std::optional<Judgement> scaled(const Study& study, Judgement longest, double share) {
+  for (std::size_t k = 0; k < study.limits.size(); ++k) {
+    const WithLength with = with_length(study, study.limits[k]);
+    if (with == WithLength::independent) continue;
+    if (with != WithLength::proportional) return std::nullopt;
+    longest.nominal[k] *= share;
+    longest.judged[k] *= share;
+    longest.holds[k] = longest.judged[k] >= study.limits[k].least_margin();
+  }
+  return longest;
 }
 
 /// Least length with the helped limits holding, between one where they do not and one where they do.
@@ -71,13 +83,14 @@ NutLength search(const Sought& sought, double from, double to) {
       value.constraints.push_back(1 - at.judged[k] / study.limits[k].least_margin());
     return value;
   };
-  NutLength best{from, false, false};
+  NutLength best{from, false, false, std::nullopt};
   for (const double start : {0.0, 0.25, 0.5, 0.75, 1.0}) {
     engine::BoxOptions options;
     options.evaluations = 40;
     const engine::BoxMinimum found = engine::minimise(problem, {start}, options);
     const double length = from + (to - from) * found.x[0];
-    if (found.violation <= 0 && (!best.passes || length < best.length)) best = {length, sought.holds(length), true};
+    if (found.violation <= 0 && (!best.passes || length < best.length))
+      best = {length, sought.holds(length), true, std::nullopt};
   }
   return best;
 }
@@ -91,9 +104,16 @@ WithLength with_length(const Study& study, const models::Limit& limit) {
     case Must::bearing:
     case Must::stripping:
       return WithLength::proportional;
+    case Must::force:
+    case Must::torque:
+    case Must::hand_force:
+    case Must::self_locking:
+    case Must::yield:
+    case Must::face_bearing:
+      return WithLength::independent;
     case Must::buckling:
     case Must::slenderness:
-      return grows ? WithLength::never_rises : WithLength::never_falls;
+      return grows ? WithLength::never_rises : WithLength::independent;
     case Must::mass:
       return WithLength::never_rises;
     case Must::overload:
@@ -103,6 +123,8 @@ WithLength with_length(const Study& study, const models::Limit& limit) {
   }
 }
 
+bool helped(WithLength with) { return with != WithLength::never_rises && with != WithLength::mixed; }
+
 NutLength least_nut(const SharedPasses& shared, const Candidate& candidate, const models::Thread& thread,
                     const std::vector<std::optional<double>>& odds) {
   const Sought sought{shared, candidate, thread, odds};
@@ -110,12 +132,16 @@ NutLength least_nut(const SharedPasses& shared, const Candidate& candidate, cons
   const auto [from, to] = nut_bounds(candidate, thread);
   const Judgement longest = shared.judge(candidate, sought.design(to), odds);
   double length = std::clamp(wanted_by_proportional(sought, longest, to), from, to);
+  if (std::optional<Judgement> at = scaled(study, longest, length / to)) {
+    const bool passes = at->all() && sought.holds(length);
+    return {length, passes, true, std::move(at)};
+  }
   const Judgement there = shared.judge(candidate, sought.design(length), odds);
   if (!helped_hold(study, there) && helped_hold(study, longest)) length = bisect(sought, length, to);
-  if (sought.holds(length)) return {length, true, true};
-  if (!any_mixed(study) || !helped_hold(study, longest) || length >= to) return {length, false, true};
+  if (sought.holds(length)) return {length, true, true, std::nullopt};
+  if (!any_mixed(study) || !helped_hold(study, longest) || length >= to) return {length, false, true, std::nullopt};
   const double shortest = study.duty.travel.value_or(0) + length / 2;
-  if (!shared.passes_all(candidate, sought.design(to), odds, shortest)) return {length, false, true};
+  if (!shared.passes_all(candidate, sought.design(to), odds, shortest)) return {length, false, true, std::nullopt};
   return search(sought, length, to);
 }
 

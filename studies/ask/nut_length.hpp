@@ -7,22 +7,28 @@
 namespace studies {
 
 /// How a limit's margin moves when the nut is made longer, everything else held.
-enum class WithLength { proportional, never_falls, never_rises, mixed };
+enum class WithLength { proportional, independent, never_falls, never_rises, mixed };
 
-/// From the formulas: bearing pressure and stripping stresses go as 1/L; the first turn's share and the hoop stress
-/// never grow with L; a column whose free length is counted to mid-nut never gets stiffer; the mass never falls.
+/// From the formulas: bearing pressure and stripping stresses go as 1/L; torque, friction and the stresses of the body
+/// have no L in them; the first turn's share and the hoop stress never grow with L; a column whose free length is
+/// counted to mid-nut never gets stiffer; the mass never falls.
 WithLength with_length(const Study& study, const models::Limit& limit);
+
+/// Whether a longer nut helps a limit or leaves it alone.
+bool helped(WithLength with);
 
 struct NutLength {
   double length = 0;    ///< [m]
   bool passes = false;  ///< every limit holds on the shared passes
   bool certain = true;  ///< when it does not pass: no length in the range would (false where only a search says so)
+  std::optional<Judgement> judgement;  ///< of that length, where it is known without another sweep
 };
 
 /// The least length in the range at which every limit holds; where none does, the least that the limits driven by it
 /// want (at most the range's end), so that what else is missed can be said.
 /// For limits whose margin is proportional to the length each pass has its own least length and the odds pick an order
-/// statistic of those; monotone ones are bisected; a mixed one is searched for (NLopt).
+/// statistic of those, so that one sweep at the longest nut tells all; monotone ones are bisected; a mixed one is
+/// searched for (NLopt).
 NutLength least_nut(const SharedPasses& shared, const Candidate& candidate, const models::Thread& thread,
                     const std::vector<std::optional<double>>& odds);
 

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <map>
 
 #include "studies/ask/explain.hpp"
 #include "studies/ask/fresh.hpp"
@@ -10,17 +11,44 @@
 namespace studies {
 namespace {
 
+/// Which candidates are to be explained in full: all where nothing passes, since something has to give; else the pick,
+/// those that more passes put out, and those that may stand for a lighter size, of which each is told once.
+std::vector<bool> to_explain(const Hunt& hunt) {
+  std::vector<bool> full(hunt.candidates.size(), !hunt.pick);
+  if (!hunt.pick) return full;
+  const Candidate& pick = hunt.candidates[*hunt.pick];
+  full[*hunt.pick] = true;
+  std::map<std::string, std::vector<std::size_t>> sizes;
+  for (std::size_t i = 0; i < full.size(); ++i) {
+    const Hunted& h = hunt.hunted[i];
+    if (h.examined && (h.fresh_failed || !h.out_by)) full[i] = true;
+    if (h.out_by && h.mass < hunt.hunted[*hunt.pick].mass)
+      sizes[models::designation(*hunt.candidates[i].thread)].push_back(i);
+  }
+  for (const auto& [size, all] : sizes) {
+    const auto like = [&](std::size_t i) { return hunt.candidates[i].surface_index == pick.surface_index; };
+    const bool any = std::any_of(all.begin(), all.end(), like);
+    for (const std::size_t i : all) full[i] = full[i] || !any || like(i);
+  }
+  return full;
+}
+
 /// Verdicts of all candidates examined, in the order typed, explained on as many threads as asked.
 std::vector<CandidateVerdict> explained(const SharedPasses& shared, const Hunt& hunt, const Asking& asking) {
   std::vector<std::size_t> shown;
   for (std::size_t i = 0; i < hunt.candidates.size(); ++i)
     if (hunt.hunted[i].examined || !hunt.candidates[i].why_not.empty()) shown.push_back(i);
+  const std::vector<bool> full = to_explain(hunt);
   std::vector<CandidateVerdict> all;
   engine::Running running = asking.running;
   if (running.progress) running.progress = [&](double share) { asking.running.progress(0.5 + share / 4); };
   engine::run_chunks(
       shown.size(), running,
-      [&](std::uint64_t i) { return explain(shared, hunt.candidates[shown[i]], hunt.hunted[shown[i]]); },
+      [&](std::uint64_t i) {
+        const std::size_t at = shown[i];
+        return full[at] ? explain(shared, hunt.candidates[at], hunt.hunted[at])
+                        : brief(shared, hunt.candidates[at], hunt.hunted[at]);
+      },
       [&](CandidateVerdict& verdict) { all.push_back(std::move(verdict)); });
   return all;
 }
