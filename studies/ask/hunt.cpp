@@ -35,6 +35,7 @@ struct Party {
   const Study& study;
   const SharedPasses& shared;
   const SharedPasses& fresh;
+  const engine::Running& running;
   Hunt& hunt;
 
   std::optional<engine::Standing> look(std::size_t index, engine::Standing standing) {
@@ -52,15 +53,20 @@ struct Party {
   }
 
   /// Fresh passes; where they fall short of the odds asked, the odds asked of the shared passes rise by the shortfall,
-  /// which a free nut, diameter or pitch can answer.
+  /// which a free nut, diameter or pitch can answer. What only rare odds tell, no number of shared passes could.
   std::optional<engine::Standing> confirm(std::size_t index, Hunted& hunted) {
     const Candidate& candidate = hunt.candidates[index];
-    if (fresh.passes_all(candidate, *hunted.design, asked_odds(study))) {
+    const FreshJudgement fresh_says = judge_confirming(fresh, candidate, *hunted.design, running);
+    hunted.rare = fresh_says.rare;
+    hunt.report.model_calls += fresh_says.calls;
+    if (fresh_says.holds) {
       hunted.fresh_failed = false;
       return engine::Standing{engine::Stage::confirmed, hunted.mass};
     }
     hunted.fresh_failed = true;
-    if (!candidate.nut_range && !candidate.band) return std::nullopt;
+    const bool free = candidate.nut_range || candidate.band;
+    if (hunted.rare && free) hunted.certain = false;  // another length might do, but the shared passes cannot lead there
+    if (hunted.rare || !free) return std::nullopt;
     if (!tighten(candidate, hunted)) return std::nullopt;
     return judge(index, hunted);
   }
@@ -142,7 +148,7 @@ Hunt hunt(const Study& study, const SharedPasses& shared, const Asking& asking) 
 
   const SharedPasses fresh(study, plan_kind(study), study.passes.count, engine::Stream::verdict,
                            asking.running.interrupted);
-  Party party{study, shared, fresh, result};
+  Party party{study, shared, fresh, asking.running, result};
   std::uint64_t looked = 0;
   const auto check = [&] {
     if (asking.running.interrupted && *asking.running.interrupted) throw engine::Interrupted{};
@@ -162,7 +168,7 @@ Hunt hunt(const Study& study, const SharedPasses& shared, const Asking& asking) 
   const std::vector<std::size_t> winners = engine::best_first(bounds, look);
   if (!winners.empty()) result.pick = choose(shared, result, winners);
   report(shared, bounds, result);
-  result.report.model_calls = shared.calls() + fresh.calls();
+  result.report.model_calls += shared.calls() + fresh.calls();
   return result;
 }
 

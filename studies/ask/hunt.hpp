@@ -5,6 +5,7 @@
 
 #include "studies/ask/judge.hpp"
 #include "studies/ask/question.hpp"
+#include "studies/ask/rare.hpp"
 
 namespace studies {
 
@@ -13,6 +14,7 @@ struct Hunted {
   bool examined = false;
   bool passes = false;                      ///< on the shared passes
   bool fresh_failed = false;                ///< on fresh ones not
+  std::optional<RareMiss> rare;             ///< what fresh passes cannot count and its rare odds miss
   bool certain = true;                      ///< if it is out: proven so, not only searched
   std::optional<models::Design> design;     ///< with its own lightest nut; none where it cannot be built
   double mass = 0, torque = 0;              ///< of that design

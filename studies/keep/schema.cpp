@@ -17,6 +17,8 @@ constexpr const char* kept = "the passes are kept";
 constexpr const char* picked = "there is a pick";
 constexpr const char* judged = "there is a pick and something must hold";
 constexpr const char* scattered = "there is a pick and something scatters";
+constexpr const char* rarely = "there is a pick and a limit with odds that too few passes miss for a count";
+constexpr const char* pointed = "a point of failure was found for one of them";
 constexpr const char* valued = "that limit was asked and is judged";
 
 std::string filled(std::string text, std::string_view mark, const std::string& with) {
@@ -135,7 +137,7 @@ const std::vector<StoredVariable>& results_table() {
        Stored::f64,
        {"limit", "bound"},
        "1",
-       "share of the passes on which it holds",
+       "share of the passes on which it holds; 1 less its shortfall where /rare/rated judges it",
        judged},
       {"/summary/rated/limits", "misses", Stored::i64, {"limit"}, "1", "passes on which it does not hold", judged},
       {"/summary/rated/limits", "needed_margin", Stored::f64, {"limit"}, "1", "least margin that holds", judged},
@@ -163,6 +165,25 @@ const std::vector<StoredVariable>& results_table() {
        "<unit>",
        "the value judged, nominal or the one that the asked share reaches: <meaning>",
        valued},
+
+      {"/rare/rated", "limit", Stored::text, {"limit"}, "1", "limit with odds that fewer than 43 passes miss", rarely},
+      {"/rare/rated", "bound", Stored::text, {"bound"}, "1", "95 % bounds: low, estimate, high", rarely},
+      {"/rare/rated", "judges", Stored::u8, {"limit"}, "1", "1: the limit is judged by these odds, 0: by the count of passes", rarely},
+      {"/rare/rated", "shortfall", Stored::f64, {"limit", "bound"}, "1", "odds that it does not hold; estimate 0: no more than high", rarely},
+      {"/rare/rated", "trusted", Stored::u8, {"limit"}, "1", "1: two methods agree on it, or it was counted", rarely},
+      {"/rare/rated", "reason", Stored::text, {"limit"}, "1", "where the shortfall comes from, and why it is or is not trusted", rarely},
+      {"/rare/rated", "beta", Stored::f64, {"limit"}, "1", "distance of the nearest failure found, in standard deviations", rarely},
+      {"/rare/rated", "first_order", Stored::f64, {"limit"}, "1", "shortfall that this distance alone gives", rarely},
+      {"/rare/rated", "importance", Stored::f64, {"limit", "bound"}, "1", "shortfall by importance sampling", rarely},
+      {"/rare/rated", "subset", Stored::f64, {"limit", "bound"}, "1", "shortfall by subset simulation", rarely},
+      {"/rare/rated", "calls", Stored::i64, {"limit"}, "1", "calls of the margin for all this", rarely},
+      {"/rare/rated", "other_shape", Stored::text, {"limit"}, "1", "shape of the frictions tried instead of their own; empty where none was", rarely},
+      {"/rare/rated", "other_shortfall", Stored::f64, {"limit", "bound"}, "1", "shortfall with that shape, mean and spread of the frictions kept", rarely},
+      {"/rare/rated", "other_trusted", Stored::u8, {"limit"}, "1", "1: as trusted, of that shortfall", rarely},
+      {"/rare/rated", "other_reason", Stored::text, {"limit"}, "1", "where that comes from, or why there is none", rarely},
+      {"/rare/rated", "of", Stored::text, {"point"}, "1", "limit whose failure the point is", pointed},
+      {"/rare/rated", "distance", Stored::f64, {"point"}, "1", "distance of the point from the medians, in standard deviations", pointed},
+      {"/rare/rated", "<input>", Stored::f64, {"point"}, "<unit>", "<meaning>, at the point of failure", pointed},
 
       {"/sensitivity/rated", "judged", Stored::text, {}, "1", "the output of which all this is said", scattered},
       {"/sensitivity/rated", "bound", Stored::text, {"bound"}, "1", "95 % bounds: low, estimate, high", scattered},
