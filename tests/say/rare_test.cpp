@@ -52,11 +52,11 @@ TEST_CASE("Rare odds are said of a million in two figures, with what leans on th
 }
 
 TEST_CASE("Below one in a million no number is said, only the side of what is allowed") {
-  tests::Told told = judged_rarely({2.9e-8, 3.2e-8, 3.5e-8}, 0.9999999, true);
-  CHECK(rare_words(told.answer)[0].find("in fewer than 1 of a million pulls (no more than the 0.1 allowed); with") !=
+  const tests::Told held = judged_rarely({2.9e-8, 3.2e-8, 3.5e-8}, 0.9999999, true);
+  const tests::Told missed = judged_rarely({2.9e-7, 3.2e-7, 3.5e-7}, 0.9999999, false);
+  CHECK(rare_words(held.answer)[0].find("in fewer than 1 of a million pulls (no more than the 0.1 allowed); with") !=
         std::string::npos);
-  told = judged_rarely({2.9e-7, 3.2e-7, 3.5e-7}, 0.9999999, false);
-  CHECK(rare_words(told.answer)[0].find("in fewer than 1 of a million pulls (but more than the 0.1 allowed); with") !=
+  CHECK(rare_words(missed.answer)[0].find("in fewer than 1 of a million pulls (but more than the 0.1 allowed); with") !=
         std::string::npos);
 }
 
