@@ -1,11 +1,15 @@
 #include "studies/ask/rare.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
 #include "engine/base/error.hpp"
+#include "engine/base/format.hpp"
 #include "engine/pass/survey.hpp"
+#include "engine/summary/interval.hpp"
 #include "studies/ask/friction_shape.hpp"
 #include "studies/ask/rare_odds.hpp"
 
@@ -15,6 +19,9 @@ namespace {
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 /// A share of the margin: what a margin that only just misses lacks where the search for it cannot tell.
 constexpr double hair = 1e-12;
+
+/// Confidence of a count from which on it contradicts: one study in some thousands would cry wolf.
+constexpr double surely_apart = 0.9999;
 
 bool holds_at(double shortfall, double asked) { return 1 - shortfall >= asked; }
 
@@ -108,11 +115,23 @@ void judge_by(const Bounded& shortfall, double margin, LimitVerdict& limit) {
                                                                  : limit.has / limit.limit.asked - 1;
 }
 
-RareVerdict judged(const Asked& asked, bool beyond, LimitVerdict& limit) {
+/// Odds that allow as many misses as these rare odds can bear.
+double bearing(const Bounded& shortfall, std::uint64_t passes) {
+  std::uint64_t most = 0;
+  while (most + 1 < few_misses && !contradicts(most + 1, passes, shortfall)) ++most;
+  return 1 - (static_cast<double>(most) + 0.5) / static_cast<double>(passes);
+}
+
+RareVerdict judged(const Asked& asked, std::uint64_t passes, LimitVerdict& limit) {
   const RareMargin rare(asked.inputs.law, asked.margin, asked.study.passes.key, asked.running);
-  const FoundOdds found = rare.below(asked.margin.least(), asked.odds);
+  FoundOdds found = rare.below(asked.margin.least(), asked.odds);
+  if (found.trusted && contradicts(limit.misses, passes, found.shortfall)) {
+    found.trusted = false;
+    found.reason = fmt::format("{} of {} passes miss it, which contradicts {}", engine::count_in_full(limit.misses),
+                               engine::count_in_full(passes), found.reason);
+  }
   RareVerdict it = verdict_of(asked, limit, found);
-  it.judges = beyond && found.trusted;
+  it.judges = found.trusted && beyond_passes(asked.odds, passes);
   if (it.judges) judge_by(found.shortfall, reached(asked, rare, found), limit);
   it.calls = rare.calls();
   if (found.shortfall.estimate > 0 || it.judges) it.other = under_other_shape(asked, it.calls);
@@ -120,6 +139,12 @@ RareVerdict judged(const Asked& asked, bool beyond, LimitVerdict& limit) {
 }
 
 }  // namespace
+
+bool contradicts(std::uint64_t misses, std::uint64_t passes, const Bounded& shortfall) {
+  const engine::Interval counted =
+      engine::clopper_pearson(static_cast<double>(misses), static_cast<double>(passes), surely_apart);
+  return counted.low > shortfall.high || counted.high < shortfall.low;
+}
 
 bool beyond_passes(double odds, std::uint64_t passes) { return engine::misses_allowed(odds, passes) < few_misses; }
 
@@ -132,7 +157,7 @@ void judge_rare(const Study& study, const Surface& surface, const InputLaw& inpu
     if (!limit.limit.odds || limit.misses >= few_misses || !(margin.least < margin.most)) continue;
     const double middle = margin.quantiles[quantile_points.size() / 2].estimate;
     const Asked asked{study, surface, inputs, Margin(screw, k), *limit.limit.odds, middle, running};
-    answer.rare.push_back(judged(asked, beyond_passes(asked.odds, answer.passes), limit));
+    answer.rare.push_back(judged(asked, answer.passes, limit));
   }
 }
 
@@ -156,7 +181,8 @@ FreshJudgement judge_confirming(const SharedPasses& fresh, const Candidate& cand
                    running};
     const RareMargin rare(inputs.law, it.margin, study.passes.key, running);
     const FoundOdds found = rare.below(it.margin.least(), it.odds);
-    if (found.trusted && holds_at(found.shortfall.estimate, it.odds)) ruled[k] = counted[k];
+    if (found.trusted && holds_at(found.shortfall.estimate, it.odds))
+      ruled[k] = bearing(found.shortfall, fresh.passes());
     if (found.trusted && !holds_at(found.shortfall.estimate, it.odds))
       says.rare = RareMiss{k, reached(it, rare, found)};
     says.calls += rare.calls();

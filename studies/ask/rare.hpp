@@ -17,9 +17,14 @@ inline constexpr std::uint64_t few_misses = 43;
 /// Whether odds lie beyond what so many passes resolve: they allow fewer than `few_misses`.
 bool beyond_passes(double odds, std::uint64_t passes);
 
+/// Whether a count of independent passes and rare odds cannot both be right: the 99.99 % Clopper-Pearson bounds of the
+/// one lie outside the bounds of the other. The count sees what the methods for rare odds may all have missed, as a jam
+/// that nothing nearby foretells.
+bool contradicts(std::uint64_t misses, std::uint64_t passes, const Bounded& shortfall);
+
 /// Finds the rare odds of every limit with odds that fewer than `few_misses` passes miss and that something moves. A
-/// limit whose odds asked lie beyond the passes is judged by them where they are trusted: its odds, has, spare, holds
-/// and bounds_straddle become theirs. Else the count stands.
+/// limit whose odds asked lie beyond the passes is judged by them where they are trusted and the count does not
+/// contradict them: its odds, has, spare, holds and bounds_straddle become theirs. Else the count stands.
 ///
 /// `has` is then the margin at which the rare odds are those asked: solved for on the scale of the normal quantile, to
 /// about 0.02 standard deviations, and always on the side that `holds` says.

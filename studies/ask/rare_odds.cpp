@@ -31,7 +31,17 @@ RareOptions options(double least) {
   options.subset.keep = 1600;
   options.importance.relative = 0.1;
   options.importance.calls = 1u << 18;
+  options.direct = 1u << 18;
   return options;
+}
+
+/// For a step towards a margin, which only has to be as near as `near_enough`: half of that again.
+RareOptions coarse(double least) {
+  RareOptions coarser = options(least);
+  coarser.subset.chains = 50;
+  coarser.importance.calls = 1u << 16;
+  coarser.direct = 1u << 15;
+  return coarser;
 }
 
 /// All runs went past the least odds, and so does the nearest failure found.
@@ -66,11 +76,12 @@ RareMargin::RareMargin(const engine::Law& law, const Margin& margin, std::uint64
   running_.progress = nullptr;
 }
 
-FoundOdds RareMargin::below(double value, double asked) const {
+FoundOdds RareMargin::below(double value, double asked) const { return find(value, least_for(asked), false); }
+
+FoundOdds RareMargin::find(double value, double least, bool coarsely) const {
   const engine::rare::ModelState state(law_, margin_, 0, value);
-  const double least = least_for(asked);
   FoundOdds found;
-  found.odds = engine::rare::rare_odds(state, options(least), key_, running_);
+  found.odds = engine::rare::rare_odds(state, coarsely ? coarse(least) : options(least), key_, running_);
   calls_ += found.odds.calls;
   found.shortfall = {found.odds.low, found.odds.p, found.odds.high};
   found.trusted = found.odds.trusted;
@@ -95,7 +106,7 @@ double RareMargin::reached(double asked, double least, const FoundOdds& there, d
   for (int step = 0; step < most_steps && lower.beta != upper.beta; ++step) {
     // The line through the two ends goes on past them where the odds asked are rarer than both.
     at = lower.at + (upper.at - lower.at) * (lower.beta - wanted) / (lower.beta - upper.beta);
-    const double found = beta_of(below(scale.from(at), asked), asked);
+    const double found = beta_of(find(scale.from(at), least_for(asked), true), asked);
     if (std::abs(found - wanted) < near_enough) break;
     const bool between = lower.beta > wanted;
     const bool replaces_lower = between ? found > wanted : lower.beta - wanted < upper.beta - wanted;

@@ -36,6 +36,8 @@ public:
   std::uint64_t calls() const { return calls_; }
 
 private:
+  FoundOdds find(double value, double least, bool coarsely) const;
+
   const engine::Law& law_;
   const Margin& margin_;
   std::uint64_t key_;

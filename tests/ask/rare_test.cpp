@@ -201,6 +201,16 @@ TEST_CASE("Where no other way is trusted the count judges, and a caution says th
   CHECK(warned(it.answer, "the count alone judges"));
 }
 
+TEST_CASE("A count that rare odds cannot explain contradicts them") {
+  // Source: Poisson's limit, P(no miss) = exp(−N p), P(a miss or more) = 1 − exp(−N p).
+  CHECK(contradicts(20, 262144, {5e-10, 6e-10, 7e-10}));
+  CHECK(contradicts(2, 262144, {0, 0, 1e-9}));              // 3e-8
+  CHECK(contradicts(0, 262144, {9e-4, 1e-3, 1.1e-3}));      // exp(−236)
+  CHECK_FALSE(contradicts(1, 262144, {9e-7, 1e-6, 1e-6}));  // 0.23
+  CHECK_FALSE(contradicts(0, 262144, {0, 0, 1e-9}));
+  CHECK_FALSE(contradicts(0, 262144, {9e-6, 1e-5, 1.1e-5}));  // 0.07
+}
+
 TEST_CASE("The other shape of the friction is exact where the margin follows the friction") {
   // The lock margin of the thread is friction over the friction that just holds: linear in it. Both tails by
   // definition.
