@@ -5,6 +5,7 @@
 
 #include "engine/search/best_first.hpp"
 #include "studies/ask/free_thread.hpp"
+#include "studies/ask/fresh.hpp"
 #include "studies/ask/nut_length.hpp"
 #include "studies/ask/verdict.hpp"
 
@@ -34,7 +35,7 @@ double bound(const SharedPasses& shared, const Candidate& candidate) {
 struct Party {
   const Study& study;
   const SharedPasses& shared;
-  const SharedPasses& fresh;
+  FreshSets& fresh_sets;
   const engine::Running& running;
   Hunt& hunt;
 
@@ -56,6 +57,7 @@ struct Party {
   /// which a free nut, diameter or pitch can answer. What only rare odds tell, no number of shared passes could.
   std::optional<engine::Standing> confirm(std::size_t index, Hunted& hunted) {
     const Candidate& candidate = hunt.candidates[index];
+    const SharedPasses& fresh = fresh_sets.of(candidate, *hunted.design);
     const FreshJudgement fresh_says = judge_confirming(fresh, candidate, *hunted.design, running);
     hunted.rare = fresh_says.rare;
     hunt.report.model_calls += fresh_says.calls;
@@ -65,13 +67,14 @@ struct Party {
     }
     hunted.fresh_failed = true;
     const bool free = candidate.nut_range || candidate.band;
-    if (hunted.rare && free) hunted.certain = false;  // another length might do, but the shared passes cannot lead there
+    if (hunted.rare && free)
+      hunted.certain = false;  // another length might do, but the shared passes cannot lead there
     if (hunted.rare || !free) return std::nullopt;
-    if (!tighten(candidate, hunted)) return std::nullopt;
+    if (!tighten(candidate, fresh, hunted)) return std::nullopt;
     return judge(index, hunted);
   }
 
-  bool tighten(const Candidate& candidate, Hunted& hunted) {
+  bool tighten(const Candidate& candidate, const SharedPasses& fresh, Hunted& hunted) {
     const std::vector<double> shares = fresh.shares(candidate, *hunted.design);
     bool room = false;
     for (std::size_t k = 0; k < shares.size(); ++k) {
@@ -146,8 +149,7 @@ Hunt hunt(const Study& study, const SharedPasses& shared, const Asking& asking) 
   std::vector<double> bounds;
   for (const Candidate& candidate : result.candidates) bounds.push_back(bound(shared, candidate));
 
-  const SharedPasses fresh(study, plan_kind(study), study.passes.count, engine::Stream::verdict,
-                           asking.running.interrupted);
+  FreshSets fresh(study, asking.running);
   Party party{study, shared, fresh, asking.running, result};
   std::uint64_t looked = 0;
   const auto check = [&] {

@@ -20,9 +20,9 @@ struct Surface {
 
 struct InputLaw {
   engine::Law law;
-  models::Inputs nominal{};         ///< every input at its typed mean, or its median where no mean is typed
-  std::vector<ScatterUsed> used;    ///< what scatters, for the answer: one for each part of the law, in its order
-  std::vector<bool> by_screw;       ///< [input] some part varies from screw to screw
+  models::Inputs nominal{};       ///< every input at its typed mean, or its median where no mean is typed
+  std::vector<ScatterUsed> used;  ///< what scatters, for the answer: one for each part of the law, in its order
+  std::vector<bool> by_screw;     ///< [input] some part varies from screw to screw
   bool face_from_table = false;
 };
 

@@ -40,6 +40,7 @@ std::string answer_json(const Answer& answer) {
   object["rare"] = rare_json(answer, notes);
   object["matters"] = matters_json(answer, notes);
   object["hundred"] = hundred_of(answer);
+  object["settling"] = settling_json(answer, notes);
   object["assumptions"] = answer.assumptions;
   object["cautions"] = cautions_json(answer);
   object["not_checked"] = answer.not_checked;
