@@ -116,7 +116,7 @@ void judge_by(const Bounded& shortfall, double margin, LimitVerdict& limit) {
 }
 
 /// Odds that allow as many misses as these rare odds can bear.
-double bearing(const Bounded& shortfall, std::uint64_t passes) {
+double bearable(const Bounded& shortfall, std::uint64_t passes) {
   std::uint64_t most = 0;
   while (most + 1 < few_misses && !contradicts(most + 1, passes, shortfall)) ++most;
   return 1 - (static_cast<double>(most) + 0.5) / static_cast<double>(passes);
@@ -182,7 +182,7 @@ FreshJudgement judge_confirming(const SharedPasses& fresh, const Candidate& cand
     const RareMargin rare(inputs.law, it.margin, study.passes.key, running);
     const FoundOdds found = rare.below(it.margin.least(), it.odds);
     if (found.trusted && holds_at(found.shortfall.estimate, it.odds))
-      ruled[k] = bearing(found.shortfall, fresh.passes());
+      ruled[k] = bearable(found.shortfall, fresh.passes());
     if (found.trusted && !holds_at(found.shortfall.estimate, it.odds))
       says.rare = RareMiss{k, reached(it, rare, found)};
     says.calls += rare.calls();
