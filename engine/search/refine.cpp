@@ -11,7 +11,7 @@ using Status = BoxMinimum::Status;
 using Draw = SampledProblem::Draw;
 
 constexpr int most_follows = 5;
-constexpr double stays = 1e-3;  ///< of a side: a search that ends within has passes about its own answer
+constexpr double stays = 1e-3;  ///< of a side: a search that ends so near its start has passes about its own answer
 
 bool cut_short(Status status) { return status == Status::timed_out || status == Status::interrupted; }
 
