@@ -16,8 +16,8 @@ struct OddsOptions {
 };
 
 struct OddsMinimum {
-  GlobalMinimum coarse;  ///< odds too small to count are allowed 8 passes there
-  RefinedMinimum refined;
+  GlobalMinimum coarse;    ///< odds too small to count are allowed 8 passes there
+  RefinedMinimum refined;  ///< the coarse answer, not settled and without steps, where that was cut short
 };
 
 /// The passes of a refinement: scrambled Sobol' nets for odds that can be counted, and for each rarer margin draws from

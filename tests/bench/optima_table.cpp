@@ -6,7 +6,8 @@
 #include <cmath>
 #include <string>
 
-#include "engine/search/mixed.hpp"
+#include "engine/draw/marginal.hpp"
+#include "tests/engine/optimisation_odds.hpp"
 #include "tests/engine/optimisation_problems.hpp"
 
 namespace {
@@ -95,6 +96,55 @@ void rates(const optimisation::Known& known, std::uint64_t keys) {
   }
 }
 
+struct OddsCase {
+  const char* name;
+  OddsProblem problem;
+  double exact;
+  double rare;  ///< odds below which they are drawn for
+  std::uint64_t first;
+  Method method;
+};
+
+std::vector<OddsCase> odds_cases() {
+  using optimisation::scattered_beam, optimisation::two_variables;
+  const double three = normal_distribution(-3), four = normal_distribution(-4), five = normal_distribution(-5);
+  const auto exact = [](double allowed) { return optimisation::two_variable_vertex(allowed).cost; };
+  return {{"two variables, 3 sigma, counted", two_variables(three), exact(three), 0, 2048, Method::linear_models},
+          {"  the same, by slopes", two_variables(three), exact(three), 0, 2048, Method::slopes},
+          {"two variables, 3 sigma, drawn for", two_variables(three), exact(three), 0.5, 2048, Method::linear_models},
+          {"two variables, 4 sigma, drawn for", two_variables(four), exact(four), 0.5, 2048, Method::linear_models},
+          {"two variables, 5 sigma, drawn for", two_variables(five), exact(five), 0.5, 2048, Method::linear_models},
+          {"welded beam, 3 sigma, counted", scattered_beam(three), 2.591320, 0, 2048, Method::linear_models},
+          {"  the same, by slopes", scattered_beam(three), 2.591320, 0, 2048, Method::slopes},
+          {"welded beam, 3 sigma, drawn for", scattered_beam(three), 2.591320, 0.5, 2048, Method::linear_models}};
+}
+
+/// The optimum at each number of passes, with its standard error, and the answer.
+void under_odds(const OddsCase& c) {
+  OddsOptions options;
+  options.rare = c.rare;
+  options.refined.first = c.first;
+  options.refined.settled = 1e-4;
+  options.refined.local.method = c.method;
+  options.refined.local.difference = 1e-4;  // a pass's own slope is noise
+  options.refined.local.first_step = 0.01;
+  options.refined.local.tolerance = 1e-6;
+  if (c.method == Method::slopes) options.refined.local.beyond = 1e-8;
+  const OddsMinimum m = minimise_under_odds(c.problem, options);
+  fmt::print("\n{}: exact {:.7f}, coarse search {:.5f} in {} calls\n", c.name, c.exact, m.coarse.best.objective,
+             m.coarse.calls);
+  for (const RefineStep& s : m.refined.steps)
+    fmt::print("    {:7} passes x {}: {:.6f} +- {:.6f}, {:+.1f} standard errors off\n", s.passes,
+               options.refined.replicates, s.mean, s.error, (s.mean - c.exact) / s.error);
+  const RefinedMinimum& r = m.refined;
+  fmt::print("    answer {:.6f} in [{:.6f}, {:.6f}] {}, {} calls, {:.2e} passes, violation {:.0e} ({}) at",
+             r.best.objective, r.objective.low, r.objective.high, r.settled ? "settled" : "not settled", r.calls,
+             static_cast<double>(r.model_passes), r.best.violation, words(r.best.status));
+  for (const double x : r.best.x) fmt::print(" {:.5f}", x);
+  fmt::print("\n");
+  std::fflush(stdout);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -114,6 +164,7 @@ int main(int argc, char** argv) {
          fmt::format("best first, SLSQP then COBYLA: {} cells, {} impossible, {} searched, {} empty", m.cells,
                      m.impossible, m.searched, m.empty));
   }
+  for (const OddsCase& c : odds_cases()) under_odds(c);
   for (const auto& known : optimisation::continuous()) {
     fmt::print("\n{} over {} keys (found: within 1e-6, holding)\n", known.name, keys);
     rates(known, keys);
