@@ -64,6 +64,10 @@ struct BoxMinimum {
 
 /// Status in words: "converged", "evaluation cap", …
 const char* words(BoxMinimum::Status status);
+/// Whether a search was ended by what is no part of the problem: elsewhere it may answer otherwise.
+inline bool cut_short(BoxMinimum::Status status) {
+  return status == BoxMinimum::Status::timed_out || status == BoxMinimum::Status::interrupted;
+}
 /// Whether `a` is the better answer: one that holds before one that does not, then the lesser objective, or violation.
 bool better(const BoxMinimum& a, const BoxMinimum& b);
 

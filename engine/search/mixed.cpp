@@ -18,8 +18,6 @@ std::vector<double> cell(const std::vector<std::vector<double>>& grids, std::siz
   return chosen;
 }
 
-bool cut_short(Status status) { return status == Status::timed_out || status == Status::interrupted; }
-
 }  // namespace
 
 MixedMinimum minimise_mixed(const MixedProblem& problem, const StartOptions& options) {

@@ -7,6 +7,7 @@
 
 #include "engine/draw/sobol.hpp"
 #include "engine/pass/loop.hpp"
+#include "engine/search/minima.hpp"
 #include "engine/search/watch.hpp"
 
 namespace engine {
@@ -17,8 +18,6 @@ using Clock = std::chrono::steady_clock;
 
 /// Gain of a search begun anew at its own end, as a share of the objective, below which it has settled.
 constexpr double settled = 1e-9;
-
-bool cut_short(Status status) { return status == Status::timed_out || status == Status::interrupted; }
 
 /// Time left of a cap for all searches.
 class Deadline {
@@ -72,7 +71,7 @@ BoxMinimum searched(const BoxProblem& problem, const StartOptions& options, std:
   BoxMinimum found = minimise(problem, start.x, local);
   int calls = start.calls + found.calls;
   local.method = options.finish;
-  for (int again = 0; again < options.again && !cut_short(found.status); ++again) {
+  for (int again = 0; again < options.again && !found.x.empty() && !cut_short(found.status); ++again) {
     local.seconds = deadline.left();
     const BoxMinimum next = minimise(problem, found.x, local);
     calls += next.calls;
@@ -86,42 +85,6 @@ BoxMinimum searched(const BoxProblem& problem, const StartOptions& options, std:
   found.calls = calls;
   return found;
 }
-
-/// Minima that hold, each once, with how many searches ended there.
-class Minima {
-public:
-  Minima(const BoxProblem& problem, double alike) : problem_(problem), alike_(alike) {}
-
-  void add(const BoxMinimum& found) {
-    for (auto& [known, times] : all_)
-      if (same(known, found)) {
-        ++times;
-        if (better(found, known)) known = found;
-        return;
-      }
-    all_.emplace_back(found, 1);
-  }
-  std::size_t size() const { return all_.size(); }
-  std::size_t agreeing(const BoxMinimum& best) const {
-    std::size_t count = 0;
-    for (const auto& [known, times] : all_)
-      if (same(known, best)) count += times;
-    return count;
-  }
-
-private:
-  bool same(const BoxMinimum& a, const BoxMinimum& b) const {
-    const double size = std::max({std::abs(a.objective), std::abs(b.objective), 1e-12});
-    if (std::abs(a.objective - b.objective) > alike_ * size) return false;
-    for (std::size_t d = 0; d < a.x.size(); ++d)
-      if (std::abs(a.x[d] - b.x[d]) > alike_ * (problem_.upper[d] - problem_.lower[d])) return false;
-    return true;
-  }
-
-  const BoxProblem& problem_;
-  double alike_;
-  std::vector<std::pair<BoxMinimum, std::size_t>> all_;
-};
 
 /// Whether the expected number of minima is below what was seen and a half.
 bool enough(double seen, double searches) {

@@ -13,8 +13,6 @@ using Draw = SampledProblem::Draw;
 constexpr int most_follows = 5;
 constexpr double stays = 1e-3;  ///< of a side: a search that ends so near its start has passes about its own answer
 
-bool cut_short(Status status) { return status == Status::timed_out || status == Status::interrupted; }
-
 bool moved(const BoxProblem& box, const std::vector<double>& a, const std::vector<double>& b) {
   for (std::size_t d = 0; d < a.size(); ++d)
     if (std::abs(a[d] - b[d]) > stays * (box.upper[d] - box.lower[d])) return true;

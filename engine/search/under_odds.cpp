@@ -88,9 +88,7 @@ OddsMinimum minimise_under_odds(const OddsProblem& problem, const OddsOptions& o
   const BoxProblem coarse = sampled(eased, key, 0).on({options.coarse_passes, 0, 1}, {});
   answer.coarse = minimise_globally(coarse, options.coarse);
   answer.refined.best = answer.coarse.best;
-  const BoxMinimum::Status status = answer.coarse.best.status;
-  const bool cut_short = status == BoxMinimum::Status::timed_out || status == BoxMinimum::Status::interrupted;
-  if (cut_short || answer.coarse.best.x.empty()) return answer;
+  if (cut_short(answer.coarse.best.status) || answer.coarse.best.x.empty()) return answer;
   answer.refined = refine(sampled(problem, key, options.rare), answer.coarse.best.x, options.refined);
   return answer;
 }

@@ -108,8 +108,7 @@ BoxMinimum Watch::answer(Status ended) {
   if (failure_) std::rethrow_exception(failure_);
   BoxMinimum answer = best_;
   answer.status = stopped_ ? why_ : ended;
-  const bool cut_short = answer.status == Status::timed_out || answer.status == Status::interrupted;
-  if (!answer.holds && !cut_short) answer.status = Status::nothing_feasible;
+  if (!answer.holds && !cut_short(answer.status)) answer.status = Status::nothing_feasible;
   if (!answer.holds || answer.x == last_x_) return answer;
   const BoxProblem::Value again = problem_.evaluate(answer.x);
   ++answer.calls;

@@ -222,3 +222,23 @@ TEST_CASE("Odds that cannot be are refused", "[limit]") {
   one.refined.replicates = 1;
   CHECK_THROWS_AS(minimise_under_odds(two_variables(0.01), one), std::invalid_argument);
 }
+
+TEST_CASE("An optimum under odds that is interrupted says so", "[limit]") {
+  std::atomic<bool> stop = false;
+  int looks = 0;
+  OddsProblem problem = two_variables(exact_odds(3));
+  problem.objective = [&](const Point& d) {
+    if (++looks == 900) stop = true;
+    return d[0] + d[1];
+  };
+  OddsOptions options = options_for(1e-4, 1024, count_all);
+  options.coarse.local.interrupted = options.refined.local.interrupted = &stop;
+  const OddsMinimum late = minimise_under_odds(problem, options);
+  CHECK(late.refined.best.status == Status::interrupted);
+  CHECK_FALSE(late.refined.settled);
+  stop = true;
+  const OddsMinimum early = minimise_under_odds(problem, options);
+  CHECK(early.coarse.best.status == Status::interrupted);
+  CHECK(early.refined.best.status == Status::interrupted);
+  CHECK(early.refined.steps.empty());
+}
