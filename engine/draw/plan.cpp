@@ -20,32 +20,50 @@ std::uint64_t whole_nets(Plan::Kind kind, std::uint64_t count) {
   return net_count * (kind == Plan::Kind::sobol ? std::bit_ceil(size) : size);
 }
 
-Plan::Plan(Kind kind, std::size_t dimensions, std::uint64_t count, std::uint64_t key, Stream stream)
-    : kind_(kind), dimensions_(dimensions), passes_(whole_nets(kind, count)), key_(key), stream_(stream) {
-  per_block_ = kind == Kind::plain ? block_size : std::min<std::uint64_t>(block_size, net_size());
+Plan::Plan(Kind kind, std::size_t dimensions, std::uint64_t count, std::uint64_t key, Stream stream, Batches batches)
+    : kind_(kind),
+      dimensions_(dimensions),
+      batches_(batches),
+      runs_(kind == Kind::plain ? 1 : batches.count),
+      run_(whole_nets(kind, count) / (kind == Kind::plain ? 1 : net_count) * (batches.count / runs_)),
+      first_pass_(kind == Kind::plain ? batches.first * whole_nets(kind, count) : 0),
+      key_(key),
+      stream_(stream) {
+  per_block_ = kind == Kind::plain ? block_size : std::min<std::uint64_t>(block_size, run_);
   if (kind != Kind::sobol || dimensions == 0) return;
-  const std::vector<Directions> directions = sobol_directions(dimensions);
-  for (std::uint64_t net = 0; net < net_count; ++net) nets_.emplace_back(directions, key, stream, net);
+  directions_ = sobol_directions(dimensions);
+  for (std::uint64_t net = 0; runs_ == 1 && net < net_count; ++net) nets_.push_back(scramble(net));
+}
+
+/// Which of the independent scrambles or designs a run is: all of net 0 come first, batch by batch, then those of
+/// net 1.
+std::uint64_t Plan::family(std::uint64_t run) const { return (batches_.first + run % runs_) * net_count + run / runs_; }
+
+SobolNet Plan::scramble(std::uint64_t run) const {
+  return {directions_, key_, stream_, family(run), static_cast<std::size_t>(std::countr_zero(run_))};
 }
 
 std::size_t Plan::size(std::uint64_t block) const {
-  return static_cast<std::size_t>(std::min(per_block_, net_size() - place(block)));
+  return static_cast<std::size_t>(std::min(per_block_, run_ - place(block)));
 }
 
 void Plan::fill(std::uint64_t block, Block& u) const {
   const std::size_t n = size(block);
+  const std::uint64_t run = block / blocks_a_run(), place = this->place(block);
   if (kind_ == Kind::sobol) {
-    for (std::size_t d = 0; d < dimensions_; ++d) nets_[net(block)].fill(d, place(block), n, u.row(d));
+    const auto draw = [&](const SobolNet& net) {
+      for (std::size_t d = 0; d < dimensions_; ++d) net.fill(d, place, n, u.row(d));
+    };
+    if (dimensions_ > 0) nets_.empty() ? draw(scramble(run)) : draw(nets_[run]);
     return;
   }
   if (kind_ == Kind::latin) {
-    const LatinDesign design(net_size(), key_, stream_, net(block));
-    for (std::size_t d = 0; d < dimensions_; ++d) design.fill(d, place(block), n, u.row(d));
+    const LatinDesign design(run_, key_, stream_, family(run));
+    for (std::size_t d = 0; d < dimensions_; ++d) design.fill(d, place, n, u.row(d));
     return;
   }
-  const std::uint64_t first = this->first(block);
   for (std::size_t d = 0; d < dimensions_; d += 2)
-    block_math().uniforms(first, d / 2, key_, static_cast<std::uint64_t>(stream_), u.row(d),
+    block_math().uniforms(first_pass_ + place, d / 2, key_, static_cast<std::uint64_t>(stream_), u.row(d),
                           d + 1 < dimensions_ ? u.row(d + 1) : nullptr, n);
 }
 

@@ -18,13 +18,13 @@ std::uint64_t word(std::uint64_t key, Stream stream, std::uint64_t net, std::siz
 
 /// Direction numbers under a random lower-triangular bit matrix: output bit r is the parity of the input bits at and
 /// above r, chosen at random, with bit r itself always in.
-Directions scramble(const Directions& plain, std::uint64_t key, Stream stream, std::uint64_t net,
-                    std::size_t dimension) {
+Directions scramble(const Directions& plain, std::uint64_t key, Stream stream, std::uint64_t net, std::size_t dimension,
+                    std::size_t bits) {
   Directions scrambled{};
   for (std::size_t r = 0; r < sobol_bits; ++r) {
     const std::uint64_t bit = std::uint64_t{1} << (63 - r), above = ~(bit - 1) & ~bit;
     const std::uint64_t rowmask = (word(key, stream, net, dimension, r) & above) | bit;
-    for (std::size_t j = 0; j < sobol_bits; ++j)
+    for (std::size_t j = 0; j < bits; ++j)
       if (std::popcount(plain[j] & rowmask) & 1) scrambled[j] |= bit;
   }
   return scrambled;
@@ -44,9 +44,10 @@ std::vector<Directions> sobol_directions(std::size_t dimensions) {
   return directions;
 }
 
-SobolNet::SobolNet(const std::vector<Directions>& directions, std::uint64_t key, Stream stream, std::uint64_t net) {
+SobolNet::SobolNet(const std::vector<Directions>& directions, std::uint64_t key, Stream stream, std::uint64_t net,
+                   std::size_t bits) {
   for (std::size_t d = 0; d < directions.size(); ++d) {
-    scrambled_.push_back(scramble(directions[d], key, stream, net, d));
+    scrambled_.push_back(scramble(directions[d], key, stream, net, d, std::min(bits + 1, sobol_bits)));
     shift_.push_back(word(key, stream, net, d, 64));
   }
 }

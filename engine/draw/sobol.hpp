@@ -24,7 +24,9 @@ std::vector<Directions> sobol_directions(std::size_t dimensions);
 class SobolNet {
 public:
   /// @param key, stream  name the family of nets; `net` the independent scramble within it
-  SobolNet(const std::vector<Directions>& directions, std::uint64_t key, Stream stream, std::uint64_t net);
+  /// @param bits         the net has 2^bits points; no point beyond them may be asked for
+  SobolNet(const std::vector<Directions>& directions, std::uint64_t key, Stream stream, std::uint64_t net,
+           std::size_t bits = sobol_bits);
 
   /// Points first … first + n − 1 of one coordinate, in plain binary order, each strictly between 0 and 1.
   void fill(std::size_t dimension, std::uint64_t first, std::size_t n, double* u) const;

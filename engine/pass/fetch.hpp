@@ -1,24 +1,20 @@
 #pragma once
-/// The second sweep: exact values of ranks, fetched from the histogram bins that hold them.
+/// The further sweeps: exact values of ranks, fetched from the histogram bins that hold them.
 #include <vector>
 
-#include "engine/pass/count.hpp"
+#include "engine/pass/span.hpp"
 
 namespace engine {
 
-/// A rank asked for, its bounds' ranks, and the values found for the three.
-struct Wanted {
-  std::size_t output = 0;
-  std::uint64_t ranks[3] = {1, 1, 1};  ///< low, estimate, high; from 1; a bound's is 0 or passes + 1 where it has none
-  double values[3] = {};
-};
+/// Values held in memory at once while ranks are fetched, all outputs together.
+inline constexpr std::uint64_t fetch_budget = std::uint64_t{1} << 21;
 
-/// A rank with the ranks of its 95 % bounds: Clopper-Pearson for plain passes and rare ranks, else by how the nets
-/// disagree about the share below the estimate.
-/// @source Woodruff, J. Amer. Statist. Assoc. 47 (1952), for bounds of a quantile by those of the share below it
-Wanted wanted(const Counts& counts, std::size_t output, std::uint64_t rank, std::uint64_t passes);
-
-/// Fills the values of all that are wanted.
-void fetch(std::vector<Wanted>& all, const Counts& counts, const Passed& passed, const Running& running);
+/// The values of the ranks sought, exact. While the spans that hold them have more values than the budget, a sweep more
+/// cuts them 256 times finer; values that are many times the same need no fetching. So memory does not grow with the
+/// passes, and the sweeps do so by one for each factor of about 250 (8 more at the very most).
+/// @param sought  of outputs without missing values, each rank from 1 to the passes
+/// @param budget  when to change: only to test it
+std::vector<double> fetch(const std::vector<Sought>& sought, const Counts& counts, const Passed& passed,
+                          const Running& running, std::uint64_t budget = fetch_budget);
 
 }  // namespace engine

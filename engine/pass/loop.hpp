@@ -9,6 +9,7 @@
 #include <map>
 #include <mutex>
 #include <thread>
+#include <type_traits>
 #include <vector>
 
 namespace engine {
@@ -25,8 +26,18 @@ struct Interrupted : std::exception {
   const char* what() const noexcept override { return "interrupted"; }
 };
 
+/// A commit's word on whether to go on; one that says nothing means yes.
+template <class Commit, class Record>
+bool go_on(Commit& commit, Record& record) {
+  if constexpr (std::is_void_v<decltype(commit(record))>)
+    return commit(record), true;
+  else
+    return commit(record);
+}
+
 /// Calls `work(chunk)` for every chunk on `threads` threads, and `commit(record)` for each in order of the chunks, one
 /// at a time. A thread runs ahead of the commits by a few chunks at most, so memory does not grow with the run.
+/// A commit that returns false ends the run: no later chunk is committed, whatever other threads have done by then.
 /// @throws whatever work or commit throws first; Interrupted
 template <class Work, class Commit>
 void run_chunks(std::uint64_t chunks, const Running& running, Work work, Commit commit) {
@@ -51,10 +62,10 @@ void run_chunks(std::uint64_t chunks, const Running& running, Work work, Commit 
         Record record = work(chunk);
         lock.lock();
         waiting.emplace(chunk, std::move(record));
-        for (auto first = waiting.begin(); first != waiting.end() && first->first == committed;
-             first = waiting.begin()) {
-          commit(first->second);
-          waiting.erase(first);
+        const auto due = [&] { return committed < chunks && !waiting.empty() && waiting.begin()->first == committed; };
+        while (due()) {
+          if (!go_on(commit, waiting.begin()->second)) chunks = committed + 1;
+          waiting.erase(waiting.begin());
           ++committed;
         }
         if (running.progress) running.progress(static_cast<double>(committed) / static_cast<double>(chunks));

@@ -35,7 +35,19 @@ struct Ask {
     double share = 0;
   };
   std::vector<Reach> reaches;
+  double coverage = 0;  ///< share that an interval of every output is to cover; 0: none
+  /// A share of all there will ever be and how surely: of every output, bounds that so much lies at or above, at or
+  /// below.
+  struct Tolerance {
+    double content = 0, confidence = 0;  ///< 0: none
+  } tolerance;
   bool keep = false;  ///< hold on to every pass
+};
+
+/// Intervals that cover a share of the passes.
+struct Covering {
+  Interval symmetric;  ///< as many passes below as above
+  Interval shortest;   ///< never longer than the symmetric one; the very shortest to two bins of the histogram
 };
 
 /// What a survey comes to.
@@ -45,15 +57,19 @@ struct Survey {
   std::vector<Histogram> histograms;           ///< [output]
   std::vector<std::vector<Ranked>> quantiles;  ///< [output][quantile]; NaN where an output has missing values
   std::vector<Ranked> reaches;                 ///< [reach]
-  std::vector<std::uint64_t> hits;             ///< [threshold]
-  std::vector<Interval> odds;                  ///< [threshold], 95 %
-  std::vector<std::uint64_t> clipped;          ///< [input] impossible draws
+  std::vector<Covering> coverage;              ///< [output], where asked
+  /// [output], where asked: `content` of all there will ever be lies at or above low, `confidence` sure; and likewise
+  /// at or below high. Two statements, each as sure by itself; infinite where the passes are too few for one.
+  std::vector<Interval> tolerance;
+  std::vector<std::uint64_t> hits;                             ///< [threshold]
+  std::vector<Interval> odds;                                  ///< [threshold], 95 %
+  std::vector<std::uint64_t> clipped;                          ///< [input] impossible draws
   std::vector<std::vector<double>> kept_inputs, kept_outputs;  ///< [row][pass], when kept
 };
 
 /// Runs every pass twice: once for moments, counts and histograms, once to fetch the exact values of the ranks asked
-/// for from the bins that hold them. Memory does not grow with the passes (apart from `keep` and the fetched bins).
-/// Same plan, law and model: same bits, whatever `running` says.
+/// for from the bins that hold them; more often where these hold more than fits (`fetch`). Memory does not grow with
+/// the passes, apart from `keep`. Same plan, law and model: same bits, whatever `running` says.
 Survey survey(const Plan& plan, const Law& law, const BlockModel& model, const Ask& ask, std::uint64_t key,
               const Running& running);
 

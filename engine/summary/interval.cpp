@@ -18,7 +18,9 @@ Interval clopper_pearson(double hits, double n, double confidence) {
   return interval;
 }
 
-double student_975(double dof) { return boost::math::quantile(boost::math::students_t_distribution<>(dof), 0.975); }
+double student_point(double dof, double probability) {
+  return boost::math::quantile(boost::math::students_t_distribution<>(dof), probability);
+}
 
 Interval share_interval(const std::vector<std::uint64_t>& hits, std::uint64_t net_size) {
   const auto nets = static_cast<double>(hits.size()), size = static_cast<double>(net_size);
@@ -29,7 +31,11 @@ Interval share_interval(const std::vector<std::uint64_t>& hits, std::uint64_t ne
   double squares = 0;
   for (const std::uint64_t h : hits) squares += std::pow(static_cast<double>(h) / size - all / n, 2);
   const double half = student_975(nets - 1) * std::sqrt(squares / (nets * (nets - 1)));
-  return {std::max(0.0, all / n - half), std::min(1.0, all / n + half)};
+  Interval interval{std::max(0.0, all / n - half), std::min(1.0, all / n + half)};
+  const auto [fewest, most] = std::minmax_element(hits.begin(), hits.end());
+  if (*most - *fewest > 1) return interval;
+  return {std::min(interval.low, static_cast<double>(*fewest) / size),
+          std::max(interval.high, static_cast<double>(*most) / size)};
 }
 
 }  // namespace engine

@@ -2,6 +2,7 @@
 /// What a study's question comes to: everything the terminal, JSON and results file say, and nothing they compute.
 #include <array>
 #include <cstdint>
+#include <limits>
 #include <map>
 #include <optional>
 #include <string>
@@ -19,6 +20,14 @@ struct Bounded {
   double low = 0, estimate = 0, high = 0;
 };
 
+/// The ends of an interval, or two bounds; NaN where there are none.
+struct Ends {
+  double low = std::numeric_limits<double>::quiet_NaN(), high = std::numeric_limits<double>::quiet_NaN();
+};
+
+/// What the coverage intervals of every output cover, and what its tolerance bounds promise how surely.
+inline constexpr double coverage_share = 0.95, tolerance_content = 0.95, tolerance_confidence = 0.95;
+
 /// The quantiles that every output has.
 inline constexpr std::array<double, 9> quantile_points = {0.001, 0.01, 0.05, 0.25, 0.5, 0.75, 0.95, 0.99, 0.999};
 
@@ -29,6 +38,10 @@ struct OutputSummary {
   std::string meaning;
   double nominal = 0, mean = 0, spread = 0, least = 0, most = 0;
   std::array<Bounded, quantile_points.size()> quantiles{};
+  Ends symmetric, shortest;  ///< intervals that cover 95 % of the passes
+  /// 95 % of all there will ever be lie at or above low, 95 % sure; and, by itself as sure, at or below high. Infinite
+  /// where the passes are too few for one.
+  Ends tolerance;
   std::uint64_t missing = 0;  ///< passes on which it has no value
   std::string reason;         ///< empty where it has one
   std::vector<std::uint64_t>
@@ -109,18 +122,19 @@ struct ScatterUsed {
 };
 
 /// What some inputs contribute to the scatter of what is judged, and what a steadier source of them would do. Inputs
-/// whose scatter is tied (thread and face friction that share a grease) stand together: their parts cannot be told apart.
+/// whose scatter is tied (thread and face friction that share a grease) stand together: their parts cannot be told
+/// apart.
 struct MatterInput {
   std::vector<std::string> inputs;
-  Bounded share;                      ///< of the variance: what knowing them would take away on average
-  Bounded total;                      ///< of the variance: what would be left if all else were known
-  std::optional<Bounded> after;       ///< shortfall with their scatter halved; none where no shortfall is judged
-  std::optional<Bounded> change;      ///< after − before, on the same passes
+  Bounded share;                  ///< of the variance: what knowing them would take away on average
+  Bounded total;                  ///< of the variance: what would be left if all else were known
+  std::optional<Bounded> after;   ///< shortfall with their scatter halved; none where no shortfall is judged
+  std::optional<Bounded> change;  ///< after − before, on the same passes
 };
 
 /// The same of all parts that vary alike.
 struct MatterClass {
-  std::vector<std::string> varies;    ///< "every pull", …; several where ties run across
+  std::vector<std::string> varies;  ///< "every pull", …; several where ties run across
   Bounded share, total;
 };
 
@@ -129,19 +143,37 @@ struct InputSwing {
   models::Input input = models::Input::drive;
   std::string name;
   engine::Dimension dimension = engine::Dimension::none;
-  double from = 0, to = 0;            ///< values of the input [SI]
-  double at_from = 0, at_to = 0;      ///< what is judged there
+  double from = 0, to = 0;        ///< values of the input [SI]
+  double at_from = 0, at_to = 0;  ///< what is judged there
 };
 
 /// What matters most for the limit that the task turns on.
 struct Matter {
-  std::optional<models::Must> must;   ///< the limit; none where none is asked: then the force or torque over its nominal
-  std::string judged;                 ///< "margin.force"; "force" without a limit
-  std::string reason;                 ///< why there are no shares; empty where there are
-  std::optional<Bounded> before;      ///< shortfall as it is
-  std::vector<MatterInput> inputs;    ///< by the shortfall that halving leaves, then by total share
+  std::optional<models::Must> must;  ///< the limit; none where none is asked: then the force or torque over its nominal
+  std::string judged;                ///< "margin.force"; "force" without a limit
+  std::string reason;                ///< why there are no shares; empty where there are
+  std::optional<Bounded> before;     ///< shortfall as it is
+  std::vector<MatterInput> inputs;   ///< by the shortfall that halving leaves, then by total share
   std::vector<MatterClass> classes;
-  std::vector<InputSwing> swings;     ///< in the order of models::Input
+  std::vector<InputSwing> swings;  ///< in the order of models::Input
+};
+
+/// One estimate and how it settled.
+struct SettledEstimate {
+  std::string of;        ///< "force", "margin.yield"
+  std::string estimate;  ///< "mean", "spread", "low", "high" (ends of the symmetric 95 % interval), "odds"
+  engine::Dimension dimension = engine::Dimension::none;
+  double tolerance = 0;  ///< twice the standard deviation of the batches' mean; infinite where unknown
+  double allowed = 0;    ///< the tolerance that the digits allow
+  bool settled = false;
+};
+
+/// How the estimates settled, where that was asked.
+struct SettlingReport {
+  bool settled = false;
+  int digits = 0;
+  std::uint64_t batches = 0, batch_passes = 0, at_most = 0;
+  std::vector<SettledEstimate> estimates;
 };
 
 struct Answer {
@@ -160,7 +192,7 @@ struct Answer {
   std::vector<models::Must> no_single_change;  ///< limits to relax together when nothing passes and no single one helps
   std::vector<Reached> reached;
   std::vector<ScatterUsed> scatter;
-  std::optional<Matter> matter;       ///< none without a pick or where nothing scatters
+  std::optional<Matter> matter;  ///< none without a pick or where nothing scatters
   std::vector<Caution> cautions;
   std::vector<std::string> not_checked;
   std::vector<std::string>
@@ -169,13 +201,16 @@ struct Answer {
       0;                ///< [N·m] nominal raising torque by the pressure law; NaN where it does not apply
   std::string hundred;  ///< what the hundred are: "pulls", "screws built"
   std::uint64_t passes = 0;
+  std::optional<SettlingReport> settling;  ///< none where a number of passes was asked, or nothing passes
   std::vector<std::pair<std::string, std::uint64_t>> clipped;  ///< impossible draws taken as 0, by input
   std::uint64_t jammed = 0;
   std::string results_path;  ///< empty when none was written
   // Raw passes, when kept: rows of inputs and outputs, each `passes` long.
   std::vector<std::vector<double>> kept_inputs, kept_outputs;
 
-  bool holds() const;  ///< every limit holds (true without limits); false without a pick
+  bool settled() const { return !settling || settling->settled; }
+  int exit_code() const;  ///< 4: not settled; else 0 where it holds, 1 where not
+  bool holds() const;     ///< every limit holds (true without limits); false without a pick
 };
 
 }  // namespace studies

@@ -96,6 +96,17 @@ void column(Seen& seen) {
 }
 
 void passes(Seen& seen) {
+  if (!seen.answer.settled()) {
+    const SettlingReport& it = *seen.answer.settling;
+    const auto open = std::count_if(it.estimates.begin(), it.estimates.end(), [](const auto& e) { return !e.settled; });
+    seen.say(Level::warning,
+             fmt::format("Not settled to {} digit{} when the passes reached their most.", it.digits,
+                         it.digits == 1 ? "" : "s"),
+             open > 0 ? fmt::format("{} of {} estimates still move after {} batches; at_most = {}", open,
+                                    it.estimates.size(), it.batches, engine::count_in_full(it.at_most))
+                      : fmt::format("{} batches agree, but ten are the least that prove it; at_most = {}", it.batches,
+                                    engine::count_in_full(it.at_most)));
+  }
   for (const LimitVerdict& v : seen.answer.limits)
     if (v.bounds_straddle)
       seen.say(Level::caution,

@@ -5,6 +5,7 @@
 
 #include "engine/search/best_first.hpp"
 #include "studies/ask/free_thread.hpp"
+#include "studies/ask/fresh.hpp"
 #include "studies/ask/nut_length.hpp"
 #include "studies/ask/verdict.hpp"
 
@@ -34,7 +35,7 @@ double bound(const SharedPasses& shared, const Candidate& candidate) {
 struct Party {
   const Study& study;
   const SharedPasses& shared;
-  const SharedPasses& fresh;
+  FreshSets& fresh_sets;
   Hunt& hunt;
 
   std::optional<engine::Standing> look(std::size_t index, engine::Standing standing) {
@@ -55,17 +56,18 @@ struct Party {
   /// which a free nut, diameter or pitch can answer.
   std::optional<engine::Standing> confirm(std::size_t index, Hunted& hunted) {
     const Candidate& candidate = hunt.candidates[index];
+    const SharedPasses& fresh = fresh_sets.of(candidate, *hunted.design);
     if (fresh.passes_all(candidate, *hunted.design, asked_odds(study))) {
       hunted.fresh_failed = false;
       return engine::Standing{engine::Stage::confirmed, hunted.mass};
     }
     hunted.fresh_failed = true;
     if (!candidate.nut_range && !candidate.band) return std::nullopt;
-    if (!tighten(candidate, hunted)) return std::nullopt;
+    if (!tighten(candidate, fresh, hunted)) return std::nullopt;
     return judge(index, hunted);
   }
 
-  bool tighten(const Candidate& candidate, Hunted& hunted) {
+  bool tighten(const Candidate& candidate, const SharedPasses& fresh, Hunted& hunted) {
     const std::vector<double> shares = fresh.shares(candidate, *hunted.design);
     bool room = false;
     for (std::size_t k = 0; k < shares.size(); ++k) {
@@ -140,8 +142,7 @@ Hunt hunt(const Study& study, const SharedPasses& shared, const Asking& asking) 
   std::vector<double> bounds;
   for (const Candidate& candidate : result.candidates) bounds.push_back(bound(shared, candidate));
 
-  const SharedPasses fresh(study, plan_kind(study), study.passes.count, engine::Stream::verdict,
-                           asking.running.interrupted);
+  FreshSets fresh(study, asking.running);
   Party party{study, shared, fresh, result};
   std::uint64_t looked = 0;
   const auto check = [&] {

@@ -55,15 +55,21 @@ engine::Plan::Kind plan_kind(const Study& study) {
 }
 
 SharedPasses::SharedPasses(const Study& study, engine::Plan::Kind kind, std::uint64_t count, engine::Stream stream,
-                           const std::atomic<bool>* interrupted)
-    : study_(study), kind_(kind), count_(engine::whole_nets(kind, count)), stream_(stream), interrupted_(interrupted) {}
+                           const std::atomic<bool>* interrupted, engine::Batches batches)
+    : study_(study),
+      kind_(kind),
+      count_(engine::whole_nets(kind, count) * batches.count),
+      a_batch_(count),
+      stream_(stream),
+      interrupted_(interrupted),
+      batches_(batches) {}
 
 const SharedInputs& SharedPasses::inputs(const Candidate& candidate) const {
   const std::scoped_lock lock(mutex_);
   std::unique_ptr<SharedInputs>& shared = inputs_[{candidate.surface_index, candidate.surface.screw.up_to}];
   if (shared) return *shared;
   InputLaw law = input_law(study_, candidate.surface);
-  engine::Plan plan(kind_, law.law.dimensions(), count_, study_.passes.key, stream_);
+  engine::Plan plan(kind_, law.law.dimensions(), a_batch_, study_.passes.key, stream_, batches_);
   auto made = std::make_unique<SharedInputs>(SharedInputs{std::move(law), std::move(plan), {}});
   for (std::uint64_t b = 0; count_ <= held_passes && b < made->plan.blocks(); ++b) {
     made->held.emplace_back(models::input_count);
@@ -144,29 +150,52 @@ std::vector<std::vector<double>> SharedPasses::margins(const Candidate& candidat
 }
 
 std::vector<double> SharedPasses::shares(const Candidate& candidate, const models::Design& design) const {
-  const std::vector<std::vector<double>> all = margins(candidate, design);
+  std::vector<std::uint64_t> hits(study_.limits.size());
+  each_block(candidate, model(candidate, design), [&](const engine::Block& margin, std::size_t n) {
+    for (std::size_t k = 0; k < hits.size(); ++k) {
+      const double least = study_.limits[k].least_margin();
+      for (std::size_t i = 0; i < n; ++i) hits[k] += margin.row(k)[i] >= least;
+    }
+    return true;
+  });
   std::vector<double> shares;
-  for (std::size_t k = 0; k < all.size(); ++k) {
-    const double least = study_.limits[k].least_margin();
-    const auto hits = std::count_if(all[k].begin(), all[k].end(), [&](double m) { return m >= least; });
-    shares.push_back(static_cast<double>(hits) / static_cast<double>(count_));
-  }
+  for (const std::uint64_t h : hits) shares.push_back(static_cast<double>(h) / static_cast<double>(count_));
   return shares;
+}
+
+std::vector<double> SharedPasses::judged(const Candidate& candidate, const models::Design& design,
+                                         std::vector<double> nominal,
+                                         const std::vector<std::optional<double>>& odds) const {
+  const SharedInputs& shared = inputs(candidate);
+  if (!shared.held.empty()) {
+    std::vector<std::vector<double>> all = margins(candidate, design);
+    for (std::size_t k = 0; k < odds.size(); ++k)
+      if (odds[k]) nominal[k] = reached_by(std::move(all[k]), *odds[k]);
+    return nominal;
+  }
+  engine::Ask ask;
+  for (std::size_t k = 0; k < odds.size(); ++k)
+    if (odds[k]) ask.reaches.push_back({models::output_count + k, *odds[k]});
+  const engine::Survey survey = engine::survey(shared.plan, shared.inputs.law, model(candidate, design), ask,
+                                               study_.passes.key, {1, {}, interrupted_});
+  calls_ += 2 * count_;
+  auto reach = survey.reaches.begin();
+  for (std::size_t k = 0; k < odds.size(); ++k)
+    if (odds[k]) nominal[k] = (reach++)->estimate;
+  return nominal;
 }
 
 Judgement SharedPasses::judge(const Candidate& candidate, const models::Design& design,
                               const std::vector<std::optional<double>>& odds) const {
   const SharedInputs& shared = inputs(candidate);
   const std::vector<double> nominal = model(candidate, design).evaluate_one(shared.inputs.nominal);
-  std::vector<std::vector<double>> all;
-  if (std::any_of(odds.begin(), odds.end(), [](const auto& o) { return o.has_value(); }))
-    all = margins(candidate, design);
   Judgement judgement;
-  for (std::size_t k = 0; k < odds.size(); ++k) {
-    judgement.nominal.push_back(nominal[models::output_count + k]);
-    judgement.judged.push_back(odds[k] ? reached_by(std::move(all[k]), *odds[k]) : judgement.nominal[k]);
+  judgement.nominal.assign(nominal.begin() + models::output_count, nominal.end());
+  judgement.judged = judgement.nominal;
+  if (std::any_of(odds.begin(), odds.end(), [](const auto& o) { return o.has_value(); }))
+    judgement.judged = judged(candidate, design, judgement.nominal, odds);
+  for (std::size_t k = 0; k < odds.size(); ++k)
     judgement.holds.push_back(judgement.judged[k] >= study_.limits[k].least_margin());
-  }
   return judgement;
 }
 

@@ -33,10 +33,11 @@ struct Judgement {
 /// The passes shared by all candidates of one search.
 class SharedPasses {
 public:
-  /// @param count  passes asked for, rounded up to whole nets
+  /// @param count    passes of a batch asked for, rounded up to whole nets
   /// @param interrupted  looked at between blocks; Interrupted is thrown when it is set
+  /// @param batches  whose passes they are
   SharedPasses(const Study& study, engine::Plan::Kind kind, std::uint64_t count, engine::Stream stream,
-               const std::atomic<bool>* interrupted = nullptr);
+               const std::atomic<bool>* interrupted = nullptr, engine::Batches batches = {});
 
   std::uint64_t passes() const { return count_; }
   const SharedInputs& inputs(const Candidate& candidate) const;
@@ -53,7 +54,7 @@ public:
   std::vector<double> shares(const Candidate& candidate, const models::Design& design) const;
   Judgement judge(const Candidate& candidate, const models::Design& design,
                   const std::vector<std::optional<double>>& odds) const;
-  /// All margins of the passes, one row a limit, for those who sort them.
+  /// All margins of the passes, one row a limit, for those who sort them: not for sets too large to be held.
   std::vector<std::vector<double>> margins(const Candidate& candidate, const models::Design& design) const;
 
   std::uint64_t calls() const { return calls_; }
@@ -66,12 +67,16 @@ private:
   void each_block(const Candidate& candidate, const models::ScrewModel& screw, Use use) const;
   bool passes_all(const Candidate& candidate, const models::ScrewModel& screw,
                   const std::vector<std::optional<double>>& odds) const;
+  /// The margin that odds ask of each limit: nominal where none are asked.
+  std::vector<double> judged(const Candidate& candidate, const models::Design& design, std::vector<double> nominal,
+                             const std::vector<std::optional<double>>& odds) const;
 
   const Study& study_;
   engine::Plan::Kind kind_;
-  std::uint64_t count_;
+  std::uint64_t count_, a_batch_;
   engine::Stream stream_;
   const std::atomic<bool>* interrupted_;
+  engine::Batches batches_;
   mutable std::mutex mutex_;
   mutable std::map<std::pair<std::size_t, double>, std::unique_ptr<SharedInputs>> inputs_;
   mutable std::atomic<std::uint64_t> calls_ = 0;

@@ -6,7 +6,7 @@
 
 #include "engine/matter/halved.hpp"
 #include "engine/matter/swings.hpp"
-#include "studies/ask/judge.hpp"
+#include "studies/ask/fresh.hpp"
 
 namespace studies {
 namespace {
@@ -122,10 +122,8 @@ void add_shares(const Study& study, const engine::Law& law, const Margin& margin
   for (std::size_t i = 0; i < classes.size(); ++i) put(classes[i], matter.classes[i].share, matter.classes[i].total);
 }
 
-void add_halved(const Study& study, const engine::Law& law, const Margin& margin, const std::vector<Group>& inputs,
-                const engine::Running& running, Matter& matter) {
-  const engine::Plan plan(plan_kind(study), law.dimensions(), study.passes.count, study.passes.key,
-                          engine::Stream::verdict);
+void add_halved(const engine::Plan& plan, const engine::Law& law, const Margin& margin,
+                const std::vector<Group>& inputs, const engine::Running& running, Matter& matter) {
   const engine::Halvings halvings = engine::halved(plan, law, margin, {0, margin.least()}, inputs, running);
   matter.before = bounded(halvings.before);
   for (std::size_t i = 0; i < inputs.size(); ++i) {
@@ -181,7 +179,8 @@ std::optional<Matter> what_matters(const Study& study, const InputLaw& inputs, c
   engine::Running silent = running;
   silent.progress = nullptr;
   add_shares(study, inputs.law, *what, by_input, by_class, silent, matter);
-  if (matter.must) add_halved(study, inputs.law, *what, by_input, silent, matter);
+  if (matter.must)
+    add_halved(fresh_plan(study, inputs.law, answer.settling), inputs.law, *what, by_input, silent, matter);
   add_swings(study, inputs, *what, matter);
   std::stable_sort(matter.inputs.begin(), matter.inputs.end(), before);
   return matter;

@@ -1,7 +1,9 @@
 #include <algorithm>
 
 #include "studies/ask/explain.hpp"
+#include "studies/ask/fresh.hpp"
 #include "studies/ask/question.hpp"
+#include "studies/ask/room.hpp"
 #include "studies/ask/verdict.hpp"
 #include "studies/read/not_checked.hpp"
 
@@ -24,13 +26,13 @@ std::vector<CandidateVerdict> explained(const SharedPasses& shared, const Hunt& 
 }
 
 /// A candidate that missed on fresh passes alone has nothing missed on the shared ones: name what it missed there.
-void name_fresh_misses(const Study& study, const Hunt& hunt, const Asking& asking,
+void name_fresh_misses(const Study& study, const Hunt& hunt, const engine::Running& running,
                        std::vector<CandidateVerdict>& verdicts) {
-  const SharedPasses fresh(study, plan_kind(study), study.passes.count, engine::Stream::verdict,
-                           asking.running.interrupted);
+  FreshSets fresh(study, running);
   for (CandidateVerdict& v : verdicts) {
     if (!v.fresh_failed || v.misses) continue;
-    const CandidateVerdict again = explain(fresh, hunt.candidates[v.index], hunt.hunted[v.index]);
+    const CandidateVerdict again = explain(fresh.of(hunt.candidates[v.index], *hunt.hunted[v.index].design),
+                                           hunt.candidates[v.index], hunt.hunted[v.index]);
     v.misses = again.misses;
     v.has = again.has;
     v.needs = again.needs;
@@ -53,6 +55,7 @@ bool anything_to_choose(const Hunt& hunt) {
 }  // namespace
 
 Answer size(const Study& study, const Asking& asking) {
+  if (!study.passes.settle) require_room(study, engine::whole_nets(plan_kind(study), study.passes.count));
   const SharedPasses shared(study, engine::Plan::Kind::sobol, shared_passes, engine::Stream::search,
                             asking.running.interrupted);
   Hunt hunted;
@@ -72,7 +75,7 @@ Answer size(const Study& study, const Asking& asking) {
   answer.sized = answer.searched = true;
   answer.search = hunted.report;
   answer.candidates = explained(shared, hunted, asking);
-  name_fresh_misses(study, hunted, asking, answer.candidates);
+  name_fresh_misses(study, hunted, asking.running, answer.candidates);
   if (!hunted.pick) {
     nothing_passes(study, answer);
     return answer;

@@ -88,6 +88,12 @@ struct Correlated {
 
 struct Passes {
   std::uint64_t count = 262144;
+  /// Instead of a count: go on until so many digits stand, or the passes reach their most.
+  struct Settle {
+    int digits = 2;
+    std::uint64_t at_most = 100'000'000;
+  };
+  std::optional<Settle> settle;
   enum class Plan { plain, sobol, latin } plan = Plan::sobol;
   std::uint64_t key = 1;
   bool keep = false;

@@ -6,6 +6,7 @@
 
 #include "engine/pass/survey.hpp"
 #include "studies/ask/caution.hpp"
+#include "studies/ask/fresh.hpp"
 #include "studies/ask/judge.hpp"
 #include "studies/ask/matter.hpp"
 
@@ -21,6 +22,8 @@ Ask questions(const Study& study) {
   Ask ask;
   ask.quantiles.assign(quantile_points.begin(), quantile_points.end());
   ask.keep = study.passes.keep;
+  ask.coverage = coverage_share;
+  ask.tolerance = {tolerance_content, tolerance_confidence};
   for (std::size_t k = 0; k < study.limits.size(); ++k) {
     ask.thresholds.push_back({models::output_count + k, study.limits[k].least_margin()});
     ask.reaches.push_back({models::output_count + k, study.limits[k].odds.value_or(0.5)});
@@ -44,6 +47,10 @@ OutputSummary summary_of(const engine::Survey& survey, std::size_t k, const std:
     const engine::Ranked& ranked = survey.quantiles[k][q];
     s.quantiles[q] = {ranked.low, ranked.estimate, ranked.high};
   }
+  const engine::Covering& covering = survey.coverage[k];
+  s.symmetric = {covering.symmetric.low, covering.symmetric.high};
+  s.shortest = {covering.shortest.low, covering.shortest.high};
+  s.tolerance = {survey.tolerance[k].low, survey.tolerance[k].high};
   const engine::Histogram& histogram = survey.histograms[k];
   if (m.least < m.most) {
     constexpr std::size_t merged = 16;  // 256 bins are enough to draw from
@@ -147,9 +154,7 @@ void judge_fresh(const Study& study, const Candidate& candidate, const models::D
   const InputLaw inputs = input_law(study, candidate.surface);
   const models::ScrewModel model(
       study.duty, design, models::allowances(study.tables, study.duty, design, inputs.face_from_table), study.limits);
-  const engine::Plan plan(plan_kind(study), inputs.law.dimensions(), study.passes.count, study.passes.key,
-                          engine::Stream::verdict);
-  engine::Survey survey = engine::survey(plan, inputs.law, model, questions(study), study.passes.key, running);
+  auto [survey, settling] = fresh_survey(study, inputs, model, questions(study), running);
   const std::vector<double> nominal = model.evaluate_one(inputs.nominal);
 
   for (std::size_t k = 0; k < model.outputs(); ++k) {
@@ -175,6 +180,7 @@ void judge_fresh(const Study& study, const Candidate& candidate, const models::D
 
   answer.scatter = inputs.used;
   answer.passes = survey.passes;
+  answer.settling = std::move(settling);
   answer.hundred = hundred(inputs);
   answer.jammed = jammed(study, survey);
   answer.reached = reached(model, inputs.nominal);

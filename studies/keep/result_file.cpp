@@ -35,10 +35,11 @@ void write_root(StoreWriter& file, const Answer& answer, const RunId& run, const
   put("plan", run.plan);
   put("key", run.key);
   put("passes_asked", run.passes);
+  put("settle_digits", std::int64_t{run.settle_digits});
   put("passes", answer.passes);
   put("kept", std::int64_t{run.keep});
   put("scan", std::int64_t{run.scan});
-  put("exit_code", std::int64_t{answer.holds() ? 0 : 1});
+  put("exit_code", std::int64_t{answer.exit_code()});
   put("verdict", words.sentence);
   put("pick", answer.pick ? answer.pick->designation : std::string());
   if (answer.pick) put("mass", answer.pick->mass);
@@ -47,6 +48,9 @@ void write_root(StoreWriter& file, const Answer& answer, const RunId& run, const
   put("line_answer", words.few);
   put("line_mass", words.mass);
   put("line_tightest", words.tightest);
+  if (!answer.settling) return;
+  put("settled", std::int64_t{answer.settling->settled});
+  put("batches", answer.settling->batches);
 }
 
 void write_study(StoreWriter& file, const Study& study, const Words& words) {
@@ -61,8 +65,10 @@ bool is_of(const StoreReader& file, const RunId& run) {
   const auto count = [&](const char* name) { return file.count_attribute("/", name); };
   return text("study_digest") == run.study_digest && text("tables_digest") == run.tables_digest &&
          text("verb") == run.verb && text("plan") == run.plan && count("key") == run.key &&
-         count("passes_asked") == run.passes && count("kept") >= std::uint64_t{run.keep} &&
-         count("scan") == std::uint64_t{run.scan} && text("program_version") == run.program_version;
+         count("passes_asked") == run.passes &&
+         count("settle_digits").value_or(0) == static_cast<std::uint64_t>(run.settle_digits) &&
+         count("kept") >= std::uint64_t{run.keep} && count("scan") == std::uint64_t{run.scan} &&
+         text("program_version") == run.program_version;
 }
 
 FinishedRun outcome(const StoreReader& file) {
@@ -87,8 +93,17 @@ FinishedRun outcome(const StoreReader& file) {
 }  // namespace
 
 RunId run_id(const Study& study, const std::string& verb, bool scan, const std::string& program_version) {
-  return {study.digest,       study.tables_digest, verb, name(study.passes.plan), study.passes.key,
-          study.passes.count, study.passes.keep,   scan, program_version};
+  const auto& settle = study.passes.settle;
+  return {study.digest,
+          study.tables_digest,
+          verb,
+          name(study.passes.plan),
+          study.passes.key,
+          settle ? settle->at_most : study.passes.count,
+          settle ? settle->digits : 0,
+          study.passes.keep,
+          scan,
+          program_version};
 }
 
 std::string results_path(const std::string& out_dir, const std::string& study_path) {

@@ -14,7 +14,8 @@ struct RunId {
   std::string verb;  ///< "size" or "rate"
   std::string plan;  ///< "plain", "sobol" or "latin"
   std::uint64_t key = 0;
-  std::uint64_t passes = 0;     ///< asked for
+  std::uint64_t passes = 0;     ///< asked for; at most, where they are to settle
+  int settle_digits = 0;        ///< digits that are to stand; 0: a number of passes was asked
   bool keep = false;            ///< raw passes go into the file
   bool scan = false;            ///< every candidate is examined
   std::string program_version;  ///< another version may answer otherwise: it is computed anew

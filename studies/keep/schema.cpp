@@ -16,6 +16,7 @@ constexpr const char* tried_and_asked = "a screw was tried and something must ho
 constexpr const char* kept = "the passes are kept";
 constexpr const char* picked = "there is a pick";
 constexpr const char* judged = "there is a pick and something must hold";
+constexpr const char* settling = "settling was asked and there is a pick";
 constexpr const char* scattered = "there is a pick and something scatters";
 constexpr const char* valued = "that limit was asked and is judged";
 
@@ -105,6 +106,39 @@ const std::vector<StoredVariable>& results_table() {
       {"/summary/rated/quantiles", "quantile", Stored::f64, {"quantile"}, "1", "share of the passes below", picked},
       {"/summary/rated/quantiles", "bound", Stored::text, {"bound"}, "1", "95 % bounds: low, estimate, high", picked},
       {"/summary/rated/quantiles", "<output>", Stored::f64, {"quantile", "bound"}, "<unit>", "<meaning>", picked},
+      {"/summary/rated/coverage",
+       "interval",
+       Stored::text,
+       {"interval"},
+       "1",
+       "symmetric, shortest: cover 95 % of the passes; tolerance: two bounds, each 95 % sure by itself that 95 % of "
+       "all lie "
+       "at or above low, at or below high",
+       picked},
+      {"/summary/rated/coverage", "end", Stored::text, {"end"}, "1", "low, high", picked},
+      {"/summary/rated/coverage", "<output>", Stored::f64, {"interval", "end"}, "<unit>", "<meaning>", picked},
+      {"/summary/rated/settling",
+       "estimate",
+       Stored::text,
+       {"estimate"},
+       "1",
+       "what was to settle: mean, spread, ends of the symmetric 95 % interval, odds",
+       settling},
+      {"/summary/rated/settling",
+       "tolerance",
+       Stored::f64,
+       {"estimate"},
+       "1",
+       "twice the standard deviation of the mean over the batches, in the SI unit of the estimate",
+       settling},
+      {"/summary/rated/settling",
+       "allowed",
+       Stored::f64,
+       {"estimate"},
+       "1",
+       "tolerance that the digits allow, in the same unit",
+       settling},
+      {"/summary/rated/settling", "settled", Stored::u8, {"estimate"}, "1", "1: it settled", settling},
       {"/summary/rated/histograms",
        "<output>",
        Stored::i64,
@@ -250,11 +284,13 @@ const std::vector<StoredAttribute>& results_attributes() {
       {"answer_digest", Stored::text, "SHA-256 of /study/answer_json", always},
       {"plan", Stored::text, "plan of the passes: plain, sobol or latin", always},
       {"key", Stored::i64, "the random key (unsigned)", always},
-      {"passes_asked", Stored::i64, "passes asked for (unsigned)", always},
+      {"passes_asked", Stored::i64, "passes asked for; at most, where they are to settle (unsigned)", always},
+      {"settle_digits", Stored::i64, "digits that are to stand; 0: a number of passes was asked", always},
       {"passes", Stored::i64, "passes made (unsigned)", always},
       {"kept", Stored::i64, "1: the passes are in /passes", always},
       {"scan", Stored::i64, "1: every candidate was examined", always},
-      {"exit_code", Stored::i64, "0: every limit holds, 1: some limit does not or nothing passes", always},
+      {"exit_code", Stored::i64, "0: every limit holds, 1: some limit does not or nothing passes, 4: not settled",
+       always},
       {"verdict", Stored::text, "the verdict in a sentence", always},
       {"pick", Stored::text, "designation of the screw chosen or rated; empty where nothing passes", always},
       {"mass", Stored::f64, "its mass in kg", picked},
@@ -263,6 +299,8 @@ const std::vector<StoredAttribute>& results_attributes() {
       {"line_answer", Stored::text, "the answer in few words, for a table of several studies", always},
       {"line_mass", Stored::text, "the mass in the user's unit, for the same", always},
       {"line_tightest", Stored::text, "the tightest limit and what it has to spare, for the same", always},
+      {"settled", Stored::i64, "1: everything settled; 0: the passes reached their most first", settling},
+      {"batches", Stored::i64, "batches of passes made (unsigned)", settling},
   };
   return table;
 }

@@ -42,6 +42,35 @@ void write_quantiles(StoreWriter& file, const std::vector<OutputSummary>& output
   }
 }
 
+void write_coverage(StoreWriter& file, const std::vector<OutputSummary>& outputs) {
+  file.put(results_row("/summary/rated/coverage/interval"),
+           std::vector<std::string>{"symmetric", "shortest", "tolerance"});
+  file.put(results_row("/summary/rated/coverage/end"), std::vector<std::string>{"low", "high"});
+  for (const OutputSummary& output : outputs) {
+    std::vector<double> values;
+    for (const Ends& ends : {output.symmetric, output.shortest, output.tolerance})
+      values.insert(values.end(), {ends.low, ends.high});
+    file.put(of("/summary/rated/coverage/<output>", output), values);
+  }
+}
+
+void write_settling(StoreWriter& file, const SettlingReport& settling) {
+  if (settling.estimates.empty()) return;
+  std::vector<std::string> names;
+  std::vector<double> tolerances, allowed;
+  std::vector<std::uint8_t> settled;
+  for (const SettledEstimate& each : settling.estimates) {
+    names.push_back(each.of + " " + each.estimate);
+    tolerances.push_back(each.tolerance);
+    allowed.push_back(each.allowed);
+    settled.push_back(each.settled);
+  }
+  file.put(results_row("/summary/rated/settling/estimate"), names);
+  file.put(results_row("/summary/rated/settling/tolerance"), tolerances);
+  file.put(results_row("/summary/rated/settling/allowed"), allowed);
+  file.put(results_row("/summary/rated/settling/settled"), settled);
+}
+
 std::vector<double> edges(const OutputSummary& output, std::size_t bins) {
   std::vector<double> all(bins + 1, none);
   const std::size_t own = output.histogram.size();
@@ -121,6 +150,8 @@ void write_summary(StoreWriter& file, const Answer& answer) {
   if (!answer.pick) return;
   write_outputs(file, answer.outputs);
   write_quantiles(file, answer.outputs);
+  write_coverage(file, answer.outputs);
+  if (answer.settling) write_settling(file, *answer.settling);
   write_histograms(file, answer.outputs);
   write_limits(file, answer.limits);
 }

@@ -185,7 +185,12 @@ const std::vector<KeyRow>& all_keys() {
        "plain, sobol or latin; the last two round up to 16 whole nets"},
       {"passes.key", Kind::whole, D::none, Bound::zero_or_more, "1", "any key will do", "the random key"},
       {"passes.keep", Kind::truth, D::none, Bound::none, "", "", "keep every pass in the results"},
-      {"passes.settle", Kind::not_built, D::none, Bound::none, "", "", "go on until so many digits stand"},
+      {"passes.settle", Kind::table, D::none, Bound::none, "", "",
+       "instead of a count: go on until so many digits stand"},
+      {"passes.settle.digits", Kind::whole, D::none, Bound::one_or_more, "2", "as uncertainty is stated",
+       "digits of the spread that are to stand"},
+      {"passes.settle.at_most", Kind::whole, D::none, Bound::one_or_more, "100000000", "a minute or so",
+       "passes to stop at, settled or not"},
       {"sweep", Kind::not_built, D::none, Bound::none, "", "", "the same study for many values"},
   };
   return rows;

@@ -57,7 +57,7 @@ void define(CLI::App& app, Options& options) {
     verb->add_flag("--again", options.again, "compute again what is finished");
     verb->footer(
         "Exit codes: 0 every limit holds, 1 some limit does not or nothing passes, 2 usage, 3 errors in the study,\n"
-        "5 files, 70 our bug; of several studies the largest.");
+        "4 not settled, 5 files, 70 our bug; of several studies the largest.");
   }
   app.get_subcommand("size")->add_flag("--scan", options.scan, "examine every candidate, to check the search");
   CLI::App* blank =

@@ -50,7 +50,7 @@ Study read(const Session& session, const std::string& path) {
   study.digest = sha256_hex(study.text);
   study.tables_digest = sha256_hex(study.tables.text);
   if (options.key) study.passes.key = *options.key;
-  if (options.passes) study.passes.count = *options.passes;
+  if (options.passes) study.passes.count = *options.passes, study.passes.settle.reset();
   study.passes.keep = study.passes.keep || options.keep;
   return study;
 }
@@ -103,7 +103,7 @@ int say_answer(Session& session, const Answer& answer, const std::string& json, 
   else if (!session.options.quiet)
     fmt::print("{}\n", text);
   session.lines.push_back(run_line(answer));
-  return static_cast<int>(answer.holds() ? ExitCode::answered : ExitCode::limit_missed);
+  return answer.exit_code();
 }
 
 int compute(Session& session, const std::string& path) {

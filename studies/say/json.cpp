@@ -38,6 +38,7 @@ std::string answer_json(const Answer& answer) {
   object["scatter"] = scatter_json(answer);
   object["matters"] = matters_json(answer, notes);
   object["hundred"] = hundred_of(answer);
+  object["settling"] = settling_json(answer, notes);
   object["assumptions"] = answer.assumptions;
   object["cautions"] = cautions_json(answer);
   object["not_checked"] = answer.not_checked;

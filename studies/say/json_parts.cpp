@@ -82,11 +82,18 @@ Json outputs_json(const Answer& answer, Notes& notes) {
     Json quantiles = Json::object();
     for (std::size_t i = 0; i < quantile_points.size(); ++i)
       quantiles[fmt::format("{}", quantile_points[i])] = bounded(notes, it.quantiles[i], it.name, it.reason);
-    outputs[it.name] = Json{{"unit", unit(it.dimension)},
-                            {"nominal", number(it.nominal)},
-                            {"mean", number(it.mean)},
-                            {"spread", number(it.spread)},
-                            {"quantiles", std::move(quantiles)}};
+    const auto ends = [&](const Ends& e) { return Json{{"low", number(e.low)}, {"high", number(e.high)}}; };
+    Json tolerance{{"content", tolerance_content}, {"confidence", tolerance_confidence}};
+    tolerance.update(ends(it.tolerance));
+    outputs[it.name] =
+        Json{{"unit", unit(it.dimension)},
+             {"nominal", number(it.nominal)},
+             {"mean", number(it.mean)},
+             {"spread", number(it.spread)},
+             {"quantiles", std::move(quantiles)},
+             {"coverage",
+              Json{{"share", coverage_share}, {"symmetric", ends(it.symmetric)}, {"shortest", ends(it.shortest)}}},
+             {"tolerance", std::move(tolerance)}};
     if (it.missing > 0 && it.reason.empty())
       notes.add(it.name, fmt::format("no value on {} of {} passes", engine::count_in_full(it.missing),
                                      engine::count_in_full(answer.passes)));

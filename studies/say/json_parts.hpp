@@ -16,6 +16,8 @@ Json neighbour_json(const std::optional<Neighbour>& neighbour, Notes& notes);
 Json relax_json(const Answer& answer, Notes& notes);
 Json reached_json(const Answer& answer, Notes& notes);
 Json scatter_json(const Answer& answer);
+/// Null where a number of passes was asked, or nothing passes.
+Json settling_json(const Answer& answer, Notes& notes);
 Json cautions_json(const Answer& answer);
 Json provenance_json(const Answer& answer);
 

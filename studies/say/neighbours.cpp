@@ -132,8 +132,14 @@ std::string passes_words(const Answer& answer) {
     return fmt::format("{} shared passes, key {}.", engine::count_in_full(answer.search.shared_passes),
                        answer.study->passes.key);
   if (answer.passes == 0) return "";
-  return fmt::format("{} {}passes, key {}.", engine::count_in_full(answer.passes), answer.searched ? "fresh " : "",
-                     answer.study->passes.key);
+  const std::string passes = fmt::format("{} {}passes, key {}", engine::count_in_full(answer.passes),
+                                         answer.searched ? "fresh " : "", answer.study->passes.key);
+  if (!answer.settling) return passes + ".";
+  const SettlingReport& it = *answer.settling;
+  return fmt::format("{}: {} to {} in {} of {}.", passes, it.settled ? "settled" : "not settled",
+                     counted(static_cast<std::uint64_t>(it.digits), "digit"),
+                     (it.batches == 1 ? std::string("one batch") : engine::count_in_full(it.batches) + " batches"),
+                     engine::count_in_full(it.batch_passes));
 }
 
 }  // namespace studies::say

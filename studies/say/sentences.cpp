@@ -93,6 +93,7 @@ std::string verdict_sentence(const Answer& answer) {
   if (!answer.pick) return say::nothing_passes(answer);
   std::vector<std::string> parts = {say::reach_sentence(answer), say::limits_sentence(answer)};
   if (answer.governs) parts.push_back(say::capital(say::limit_words(*answer.governs)) + " governs.");
+  if (!answer.settled()) parts.push_back("Not settled: the passes reached their most first.");
   std::erase(parts, "");
   return say::joined(parts, " ");
 }

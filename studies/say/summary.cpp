@@ -17,6 +17,7 @@ std::string in_few_words(const Answer& answer) {
   std::size_t missed = 0;
   for (const LimitVerdict& limit : answer.limits) missed += limit.holds ? 0 : 1;
   if (missed > 0) return std::to_string(missed) + " missed";
+  if (!answer.settled()) return "not settled";
   return answer.limits.empty() ? "answered" : "holds";
 }
 

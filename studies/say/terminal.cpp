@@ -90,8 +90,8 @@ void consequences(Page& page, const Answer& answer) {
   page.gap();
   for (const auto& words : {size_down(answer), size_up(answer), lighter_ones(answer)}) page.paragraph(words);
   page.gap();
-  for (const auto& words : {torque_path(answer), pressure_law(answer), winding_back(answer), pulled_too_hard(answer),
-                            what_helps(answer)})
+  for (const auto& words :
+       {torque_path(answer), pressure_law(answer), winding_back(answer), pulled_too_hard(answer), what_helps(answer)})
     page.paragraph(words);
 }
 
@@ -100,7 +100,7 @@ void consequences(Page& page, const Answer& answer) {
 std::string terminal_text(const Answer& answer, bool colour) {
   Page page(colour);
   page.paragraph(headline(answer), bold, 2);
-  page.paragraph(verdict_sentence(answer), answer.pick && answer.holds() ? good : bad);
+  page.paragraph(verdict_sentence(answer), answer.pick && answer.holds() && answer.settled() ? good : bad);
   limits(page, answer);
   relaxations(page, answer);
   if (answer.pick) consequences(page, answer);

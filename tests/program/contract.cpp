@@ -68,7 +68,7 @@ bool noted(const json& answer, const std::string& output) {
 
 void check_output(const json& answer, const std::string& name, const json& output) {
   INFO("output " << name);
-  check_keys(output, {"unit", "nominal", "mean", "spread", "quantiles"});
+  check_keys(output, {"unit", "nominal", "mean", "spread", "quantiles", "coverage", "tolerance"});
   REQUIRE(output.at("quantiles").size() == shares.size());
   if (output.at("mean").is_null()) {
     CHECK(noted(answer, name));
@@ -87,6 +87,15 @@ void check_output(const json& answer, const std::string& name, const json& outpu
                         (i + 1 < shares.size() && at(i + 1, "estimate") == estimate);
     if (!lumped) CHECK(low < high);
   }
+  const json &coverage = output.at("coverage"), &tolerance = output.at("tolerance");
+  CHECK((coverage.at("share") == 0.95 && tolerance.at("content") == 0.95 && tolerance.at("confidence") == 0.95));
+  const auto span = [&](const char* kind) {
+    return coverage.at(kind).at("high").get<double>() - coverage.at(kind).at("low").get<double>();
+  };
+  CHECK(0 <= span("shortest"));
+  CHECK(span("shortest") <= span("symmetric"));
+  CHECK(tolerance.at("low") <= output.at("quantiles").at("0.05").at("estimate"));
+  CHECK(tolerance.at("high") >= output.at("quantiles").at("0.95").at("estimate"));
 }
 
 void check_limit(const json& answer, const json& limit) {
@@ -201,8 +210,8 @@ void check_lists(const json& answer) {
 }  // namespace
 
 void check_contract(const json& answer, bool sized) {
-  check_keys(answer, {"program", "version", "study", "title", "verdict", "pick", "outputs", "limits", "scatter", "matters", "cautions",
-                      "not_checked", "notes", "provenance"});
+  check_keys(answer, {"program", "version", "study", "title", "verdict", "pick", "outputs", "limits", "scatter",
+                      "matters", "settling", "cautions", "not_checked", "notes", "provenance"});
   for (const char* key : {"search", "lighter", "next_size_down", "next_size_up", "relax"}) {
     INFO(key);
     REQUIRE(answer.contains(key) == sized);

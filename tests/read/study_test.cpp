@@ -90,6 +90,20 @@ TEST_CASE("Every default is echoed with why") {
                                                      "modulus", "model_error", "diameters"});
 }
 
+TEST_CASE("Settling is read in place of a count, and its defaults are echoed") {
+  const auto settling = [](const std::string& typed) {
+    return study_of(with(clamp_text, {{"[passes]", "[passes]\nsettle = " + typed}}));
+  };
+  const Study usual = settling("{}");
+  REQUIRE(usual.passes.settle);
+  CHECK((usual.passes.settle->digits == 2 && usual.passes.settle->at_most == 100'000'000));
+  CHECK_THAT(echo(usual, "passes.settle.digits")->source, Catch::Matchers::StartsWith("default: "));
+  CHECK(echo(usual, "passes.count") == nullptr);
+  const Study typed = settling("{ digits = 1, at_most = 300_000 }");
+  CHECK((typed.passes.settle->digits == 1 && typed.passes.settle->at_most == 300'000));
+  CHECK_FALSE(study_of(clamp_text).passes.settle);
+}
+
 TEST_CASE("Inch studies keep their units") {
   const Study study = study_of(lift_text);
   CHECK(study.inch);

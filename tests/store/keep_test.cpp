@@ -100,7 +100,8 @@ TEST_CASE("A results file keeps values, units and the study itself") {
   CHECK(file.numbers("/passes/rated/torque")[7] == 1.007);
   CHECK(file.numbers("/summary/rated/limits/force.has") == std::vector<double>{22.8e3});
   CHECK(file.numbers("/summary/rated/quantiles/force")[3 * 4 + 1] == 0.5);
-  CHECK(file.texts("/sensitivity/rated/inputs") == std::vector<std::string>{"thread_friction + face_friction", "hand_force"});
+  CHECK(file.texts("/sensitivity/rated/inputs") ==
+        std::vector<std::string>{"thread_friction + face_friction", "hand_force"});
   CHECK(file.numbers("/sensitivity/rated/halved_shortfall")[1] == 0.0028);
   CHECK(file.numbers("/sensitivity/rated/drive.swing") == std::vector<double>{1.1, 1.2});
   CHECK(file.text_attribute("/summary/rated/outputs/stroke_time", "reason") == "no speed is given");
@@ -161,6 +162,7 @@ TEST_CASE("A finished run is known by all that makes it the same run") {
   CHECK(differs([](auto& other) { other.plan = "plain"; }));
   CHECK(differs([](auto& other) { other.key -= 1; }));
   CHECK(differs([](auto& other) { other.passes += 1; }));
+  CHECK(differs([](auto& other) { other.settle_digits = 1; }));
   CHECK(differs([](auto& other) { other.scan = true; }));
   CHECK(differs([](auto& other) { other.program_version = "0.1.1"; }));
   CHECK_FALSE(differs([](auto& other) { other.keep = false; }));

@@ -64,6 +64,9 @@ studies::OutputSummary output(const std::string& name, engine::Dimension dimensi
     const double q = at + studies::quantile_points[i];
     made.quantiles[i] = {q - 0.01, q, q + 0.01};
   }
+  made.symmetric = {at - 0.9, at + 1.1};
+  made.shortest = {at - 1, at + 0.9};
+  made.tolerance = {at - 0.8, at + 0.8};
   made.histogram = {1, 20, 300, 20};
   made.histogram_low = at - 2;
   made.histogram_high = at + 2;
@@ -99,7 +102,7 @@ Sample bare() {
   study.limits = {{Must::force, Limit::Kind::at_least, 22e3, 0.95, {}},
                   {Must::yield, Limit::Kind::margin, 1.5, 0.999, {}},
                   {Must::buckling, Limit::Kind::margin, 3.0, std::nullopt, {}}};
-  study.passes.count = 1000;
+  study.passes.settle = {2, 1000};
   study.passes.key = 18446744073709551615u;
   made.answer.study = made.study.get();
   made.answer.sized = made.answer.searched = true;
@@ -127,8 +130,9 @@ studies::Matter matter() {
   made.judged = "margin.force";
   made.before = studies::Bounded{0.0308, 0.0312, 0.0315};
   const studies::Bounded most = {0.7, 0.71, 0.72}, rest = {0.28, 0.29, 0.3};
-  made.inputs = {{{"thread_friction", "face_friction"}, most, most, {{0.0025, 0.0028, 0.003}}, {{-0.03, -0.028, -0.027}}},
-                 {{"hand_force"}, rest, rest, {{0.018, 0.019, 0.02}}, {{-0.013, -0.012, -0.011}}}};
+  made.inputs = {
+      {{"thread_friction", "face_friction"}, most, most, {{0.0025, 0.0028, 0.003}}, {{-0.03, -0.028, -0.027}}},
+      {{"hand_force"}, rest, rest, {{0.018, 0.019, 0.02}}, {{-0.013, -0.012, -0.011}}}};
   made.classes = {{{"every pull"}, most, most}, {{"fixed"}, rest, rest}};
   for (std::size_t i = 0; i < models::input_count; ++i) {
     const models::NameRow& row = models::row(static_cast<models::Input>(i));
@@ -173,6 +177,9 @@ Sample full(std::size_t passes) {
   answer.matter = matter();
   answer.governs = Must::buckling;
   answer.tightest = Must::force;
+  answer.settling = {true, 2, 10, 100, 1000, {}};
+  answer.settling->estimates = {{"force", "mean", engine::Dimension::force, 20, 50, true},
+                                {"margin.yield", "odds", engine::Dimension::none, 1e-5, 5e-5, true}};
   keep(made, passes);
   made.run = studies::run_id(*made.study, "size", false, "0.1.0");
   return made;
