@@ -6,6 +6,23 @@
 
 namespace engine {
 
+/// A table of polynomials: see engine/draw/curve.hpp.
+struct CurveRows {
+  static constexpr std::ptrdiff_t stride = 8;  ///< from one piece's coefficients to the next one's
+
+  const double* coefficients;  ///< six a piece, for t from −1 to 1; not numbers where there is no polynomial
+  double low, high;            ///< ends of the distribution
+};
+
+/// How a table over standard normals is cut, from −reach to reach.
+struct NormalCells {
+  static constexpr double reach = 8.25, width = 0.125;
+  static constexpr int count = 132;
+
+  const double* pieces;       ///< in each cell; there is one cell more at either end
+  const std::int32_t* first;  ///< piece of each cell; piece 0 is none
+};
+
 struct BlockMath {
   void (*normal_quantile)(double* u_to_z, std::size_t n);
   void (*exp)(double* x, std::size_t n);
@@ -24,6 +41,13 @@ struct BlockMath {
   /// @param other  may be null
   void (*uniforms)(std::uint64_t first, std::uint64_t pair, std::uint64_t key, std::uint64_t stream, double* one,
                    double* other, std::size_t n);
+  /// Values of a table over uniforms with 2^bits pieces an octave, those of 1 − u behind those of u.
+  /// @param n  at most 256
+  /// @return   how many it has no value for; they are not numbers
+  std::uint64_t (*share_curve)(const double* u, double* x, const CurveRows& rows, int bits, std::size_t n);
+  /// The same over standard normals.
+  std::uint64_t (*normal_curve)(const double* z, double* x, const CurveRows& rows, const NormalCells& cells,
+                                std::size_t n);
   /// Points of a net coordinate: point i is `start` with the directions of the one-bits of i.
   /// @param n  a power of 2, at most 1024
   void (*net)(std::uint64_t start, const std::uint64_t* directions, double* u, std::size_t n);

@@ -7,7 +7,7 @@
 namespace engine::SCREWTINY_SET {
 namespace {
 
-constexpr std::size_t most_at_once = 1024;
+constexpr std::size_t most_at_once = 1024, most_in_table = 256;
 
 /// Values outside the centre, in order of their places.
 struct Tails {
@@ -117,6 +117,76 @@ void uniforms(std::uint64_t first, std::uint64_t pair, std::uint64_t key, std::u
   }
 }
 
+/// Where values of a table are to be found: loops that look something up stand alone, so that the others vectorise.
+struct Places {
+  double within[most_in_table];  ///< the piece, from −1 to 1
+  std::int64_t piece[most_in_table];
+};
+
+std::uint64_t evaluate(const CurveRows& rows, const Places& places, double* x, std::size_t n) {
+  const double* coefficients = rows.coefficients;
+  SCREWTINY_EACH
+  for (std::size_t i = 0; i < n; ++i) {
+    const double* c = coefficients + places.piece[i] * CurveRows::stride;
+    const double t = places.within[i], t2 = t * t;
+    x[i] = (c[0] + c[1] * t) + t2 * ((c[2] + c[3] * t) + t2 * (c[4] + c[5] * t));
+  }
+  const double low = rows.low, high = rows.high;
+  std::uint64_t missing = 0;
+  SCREWTINY_EACH
+  for (std::size_t i = 0; i < n; ++i) {
+    const double value = x[i], raised = value < low ? low : value;
+    x[i] = raised > high ? high : raised;
+    missing += value != value ? 1u : 0u;
+  }
+  return missing;
+}
+
+/// The octave of a share is its exponent, the piece the first bits of its fraction, and the place within the others.
+std::uint64_t share_curve(const double* u, double* x, const CurveRows& rows, int bits, std::size_t n) {
+  Places places;
+  constexpr std::uint64_t fraction = 0x000fffffffffffff, one = 0x3ff0000000000000;
+  // From 2⁻⁵⁴ to 1/2; that and all else, be it a number or not, has the last piece, which is none.
+  const std::uint64_t least = ((one >> 52) - 54) << bits, none = std::uint64_t{53} << bits;
+  const int shift = 52 - bits;
+  SCREWTINY_EACH
+  for (std::size_t i = 0; i < n; ++i) {
+    const double below = u[i], above = 1 - below;
+    const std::uint64_t tail = to_bits(below < above ? below : above);
+    std::uint64_t piece = (tail >> shift) - least;
+    piece = piece < none ? piece : none;
+    places.piece[i] = static_cast<std::int64_t>(below < above ? piece : piece + none + 1);
+    places.within[i] = 2 * from_bits(((tail << bits) & fraction) | one) - 3;
+  }
+  return evaluate(rows, places, x, n);
+}
+
+std::uint64_t normal_curve(const double* z, double* x, const CurveRows& rows, const NormalCells& cells, std::size_t n) {
+  Places places;
+  double pieces[most_in_table];
+  std::int32_t cell[most_in_table];
+  constexpr double last = NormalCells::count + 1;
+  SCREWTINY_EACH
+  for (std::size_t i = 0; i < n; ++i) {
+    double at = (z[i] + NormalCells::reach) * (1 / NormalCells::width) + 1;
+    at = at > 0 ? at : 0.0;
+    at = at < last ? at : last;
+    cell[i] = static_cast<std::int32_t>(at);
+    places.within[i] = at - cell[i];
+  }
+  const double* pieces_of = cells.pieces;
+  const std::int32_t* first_of = cells.first;
+  for (std::size_t i = 0; i < n; ++i) pieces[i] = pieces_of[cell[i]], places.piece[i] = first_of[cell[i]];
+  SCREWTINY_EACH
+  for (std::size_t i = 0; i < n; ++i) {
+    const double within = places.within[i] * pieces[i];
+    const auto piece = static_cast<std::int32_t>(within);
+    places.piece[i] += piece;
+    places.within[i] = 2 * (within - piece) - 1;
+  }
+  return evaluate(rows, places, x, n);
+}
+
 void net(std::uint64_t start, const std::uint64_t* directions, double* u, std::size_t n) {
   std::uint64_t words[most_at_once];
   words[0] = start;
@@ -132,7 +202,7 @@ void net(std::uint64_t start, const std::uint64_t* directions, double* u, std::s
 }  // namespace
 
 extern const BlockMath draw_loops;
-const BlockMath draw_loops = {normal_quantile, exp_loop, log_loop, line, uniform, triangular, add,
-                              multiply,        raise,    uniforms, net};
+const BlockMath draw_loops = {normal_quantile, exp_loop, log_loop, line,        uniform,      triangular, add,
+                              multiply,        raise,    uniforms, share_curve, normal_curve, net};
 
 }  // namespace engine::SCREWTINY_SET

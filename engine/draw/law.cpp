@@ -27,26 +27,6 @@ bool from_normals(const Marginal& m, double* value, std::size_t n) {
   return true;
 }
 
-/// x(u) of every u, in place: Marginal::quantile in vectorised stages where there are some.
-void of_uniforms(const Marginal& m, double* value, std::size_t n) {
-  const BlockMath& math = block_math();
-  if (is_whole(m, Shape::uniform)) return math.uniform(value, m.a, m.b, n);
-  if (is_whole(m, Shape::triangular)) return math.triangular(value, m.a, m.c, m.b, n);
-  if (is_whole(m, Shape::normal) || is_whole(m, Shape::lognormal)) {
-    math.normal_quantile(value, n);
-    from_normals(m, value, n);
-    return;
-  }
-  for (std::size_t i = 0; i < n; ++i) value[i] = m.quantile(value[i]);
-}
-
-/// x(z) of every standard normal z mixed from those of uniforms, in place.
-void of_normals(const Marginal& m, double* value, std::size_t n) {
-  if (from_normals(m, value, n)) return;
-  for (std::size_t i = 0; i < n; ++i)
-    value[i] = m.quantile(normal_distribution(value[i]), normal_distribution(-value[i]));
-}
-
 /// x(z) of every standard normal z of any size, in place.
 void of_any_normals(const Marginal& m, double* value, std::size_t n) {
   if (from_normals(m, value, n)) return;
@@ -83,6 +63,38 @@ private:
   std::vector<std::unique_ptr<double[]>> own_;
 };
 
+void Law::add_curves(std::size_t part) {
+  const Marginal& m = parts_[part].marginal;
+  over_shares_.emplace_back(), over_normals_.emplace_back();
+  if (m.shape == Shape::fixed || m.shape == Shape::draws) return;
+  const bool tied = mix_[part].size() > 1;
+  if (!tied && (is_whole(m, Shape::uniform) || is_whole(m, Shape::triangular))) return;
+  if (!tied) over_shares_.back() = curve_of<ShareCurve>(m);
+  if (!tied && *over_shares_.back()) return;
+  over_shares_.back() = nullptr;
+  if (!is_whole(m, Shape::normal) && !is_whole(m, Shape::lognormal)) over_normals_.back() = curve_of<NormalCurve>(m);
+}
+
+void Law::of_uniforms(std::size_t part, const double* u, double* value, std::size_t n) const {
+  const Marginal& m = parts_[part].marginal;
+  if (m.shape == Shape::fixed) return static_cast<void>(std::fill_n(value, n, m.a));
+  if (over_shares_[part]) return (*over_shares_[part])(u, value, n);
+  std::copy_n(u, n, value);
+  if (is_whole(m, Shape::uniform)) return block_math().uniform(value, m.a, m.b, n);
+  if (is_whole(m, Shape::triangular)) return block_math().triangular(value, m.a, m.c, m.b, n);
+  normal_quantile_block(value, n);
+  of_normals(part, value, n);
+}
+
+void Law::of_normals(std::size_t part, double* value, std::size_t n) const {
+  const Marginal& m = parts_[part].marginal;
+  if (m.shape == Shape::fixed) return static_cast<void>(std::fill_n(value, n, m.a));
+  if (!over_normals_[part]) return static_cast<void>(from_normals(m, value, n));
+  std::array<double, block_size> z;
+  std::copy_n(value, n, z.data());
+  (*over_normals_[part])(z.data(), value, n);
+}
+
 Law::Law(std::vector<double> base, std::vector<double> floors, std::vector<Part> parts, const std::vector<Tie>& ties)
     : base_(std::move(base)), floors_(std::move(floors)), parts_(std::move(parts)), mix_(parts_.size()) {
   std::map<std::string, std::size_t> tables;
@@ -91,6 +103,14 @@ Law::Law(std::vector<double> base, std::vector<double> floors, std::vector<Part>
     dimension_.push_back(draws ? tables.emplace(part.marginal.column->table, dimensions_).first->second : dimensions_);
     if (dimension_.back() == dimensions_) ++dimensions_;
   }
+  begins_.assign(base_.size(), parts_.size());
+  for (std::size_t p = parts_.size(); p-- > 0;)
+    if (!parts_[p].factor) begins_[parts_[p].input] = p;
+  tie(ties);
+  for (std::size_t p = 0; p < parts_.size(); ++p) add_curves(p);
+}
+
+void Law::tie(const std::vector<Tie>& ties) {
   if (ties.empty()) return;
   const auto n = static_cast<Eigen::Index>(parts_.size());
   Eigen::MatrixXd correlation = Eigen::MatrixXd::Identity(n, n);
@@ -135,23 +155,32 @@ void Law::draw(const Block& rows, const Normals& normals_of, Rows kind, std::siz
     return;
   }
   if (mix_[part].size() < 2) {
+    if (!normals) return of_uniforms(part, row, value, passes);
     std::copy_n(row, passes, value);
-    return normals ? of_any_normals(marginal, value, passes) : of_uniforms(marginal, value, passes);
+    return of_any_normals(marginal, value, passes);
   }
   std::fill_n(value, passes, 0.0);
   for (const auto& [source, weight] : mix_[part]) block_math().add(value, normals_of.of(source), weight, passes);
-  normals ? of_any_normals(marginal, value, passes) : of_normals(marginal, value, passes);
+  normals ? of_any_normals(marginal, value, passes) : of_normals(part, value, passes);
 }
 
 template <class Row>
 void Law::assemble(Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped, Row row) const {
   const BlockMath& math = block_math();
-  for (std::size_t k = 0; k < base_.size(); ++k) std::fill_n(x.row(k), passes, base_[k]);
+  std::array<double, block_size> space;
+  for (std::size_t k = 0; k < base_.size(); ++k)
+    if (begins_[k] == parts_.size()) std::fill_n(x.row(k), passes, base_[k]);
   for (const bool factor : {false, true})
     for (std::size_t p = 0; p < parts_.size(); ++p) {
       if (parts_[p].factor != factor) continue;
       double* input = x.row(parts_[p].input);
-      factor ? math.multiply(input, row(p), passes) : math.add(input, row(p), 1, passes);
+      if (begins_[parts_[p].input] == p) {
+        if (const double* value = row(p, input); value != input) std::copy_n(value, passes, input);
+        math.line(input, base_[parts_[p].input], 1, passes);
+      } else {
+        const double* value = row(p, space.data());
+        factor ? math.multiply(input, value, passes) : math.add(input, value, 1, passes);
+      }
     }
   for (std::size_t k = 0; k < base_.size(); ++k)
     if (floors_[k] > -std::numeric_limits<double>::infinity()) clipped[k] += math.raise(x.row(k), floors_[k], passes);
@@ -163,16 +192,15 @@ void Law::values(const Block& u, Block& value, std::size_t passes) const {
 }
 
 void Law::compose(const Block& value, Block& x, std::size_t passes, std::vector<std::uint64_t>& clipped) const {
-  assemble(x, passes, clipped, [&](std::size_t p) { return value.row(p); });
+  assemble(x, passes, clipped, [&](std::size_t p, double*) { return value.row(p); });
 }
 
 void Law::draw_inputs(const Block& rows, Rows kind, Block& x, std::size_t passes,
                       std::vector<std::uint64_t>& clipped) const {
   const Normals normals_of(mix_, dimension_, rows, kind, passes);
-  std::array<double, block_size> value;
-  assemble(x, passes, clipped, [&](std::size_t p) {
-    draw(rows, normals_of, kind, p, passes, value.data());
-    return value.data();
+  assemble(x, passes, clipped, [&](std::size_t p, double* value) {
+    draw(rows, normals_of, kind, p, passes, value);
+    return value;
   });
 }
 

@@ -17,10 +17,11 @@ void each_found(const Passed& passed, const Counts& counts, const Chunks& chunks
       if (!spans.any(k)) continue;
       const double* row = scratch.y.row(k);
       counts.all[k].find_bins(row, n, bin);
+      const unsigned char* is_open = spans.open(k);
       std::size_t open = 0;
       for (std::size_t i = 0; i < n; ++i) {
         place[open] = static_cast<std::uint32_t>(i);
-        open += spans.open(k)[bin[i]];
+        open += is_open[bin[i]];
       }
       for (std::size_t j = 0; j < open; ++j)
         if (const std::size_t span = spans.find(k, row[place[j]]); span != Spans::nowhere) use(span, row[place[j]]);

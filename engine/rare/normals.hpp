@@ -9,7 +9,7 @@
 namespace engine::rare {
 
 /// What a family of normals is for.
-enum class Use : std::uint64_t { directions = 1, pilot = 2, importance = 3, subset = 4, direct = 5 };
+enum class Use : std::uint64_t { directions = 1, pilot = 2, importance = 3, subset = 4, direct = 5, search = 6 };
 
 /// Random numbers of one use: a pure function of (key, use, round, place).
 class Normals {

@@ -53,25 +53,19 @@ double squares_of(const double* x, double mean, std::size_t n) {
   return add_halves(sum);
 }
 
-/// Not finite as soon as one value is not.
-double doubt(const double* x, std::size_t n) {
-  double odd[lanes] = {};
-  in_lanes(
-      x, n, [&](std::size_t l, double v) __attribute__((always_inline)) { odd[l] += v - v; });
-  return add_halves(odd);
-}
-
-BlockMoments all_finite(const double* x, std::size_t n) {
+/// @param sum  of x
+BlockMoments all_finite(const double* x, std::size_t n, double sum) {
   BlockMoments m{0, 0, __builtin_inf(), -__builtin_inf(), n, 0};
   if (n == 0) return m;
   extremes(x, n, m);
-  m.mean = sum_of(x, n) / static_cast<double>(n);
+  m.mean = sum / static_cast<double>(n);
   m.squares = squares_of(x, m.mean, n);
   return m;
 }
 
 BlockMoments moments(const double* x, std::size_t n) {
-  if (doubt(x, n) == 0) return all_finite(x, n);
+  // One value that is not finite makes the sum so, too.
+  if (const double sum = sum_of(x, n); is_finite(sum)) return all_finite(x, n, sum);
   double finite[most_at_once];
   std::size_t count = 0;
   std::uint64_t missing = 0;
@@ -80,7 +74,7 @@ BlockMoments moments(const double* x, std::size_t n) {
     finite[count] = x[i];
     count += is_finite(x[i]);
   }
-  BlockMoments m = all_finite(finite, count);
+  BlockMoments m = all_finite(finite, count, sum_of(finite, count));
   m.missing = missing;
   return m;
 }

@@ -119,6 +119,17 @@ const NameRow& row(Output output) { return outputs[static_cast<std::size_t>(outp
 const NameRow& row(Must must) { return musts[static_cast<std::size_t>(must)].row; }
 std::optional<Output> judged(Must must) { return musts[static_cast<std::size_t>(must)].judges; }
 
+const std::vector<NameRow>& not_computed() {
+  static const std::vector<NameRow> rows = {
+      {"pv", Dimension::pv, "pressure times speed", "pressure times sliding speed on the thread flanks"},
+      {"face_pv", Dimension::pv, "pressure times speed of the face", "pressure times sliding speed on the thrust face"},
+      {"friction_power", Dimension::power, "friction power", "power lost to all friction"},
+      {"critical_speed", Dimension::rotation, "critical speed", "speed at which the free length whirls"},
+      {"wear_life", Dimension::none, "wear life", "strokes until a quarter of the pitch is worn away"},
+  };
+  return rows;
+}
+
 std::optional<Output> output_named(std::string_view name) {
   return named<Output>(outputs, name, [](const NameRow& row) -> const NameRow& { return row; });
 }

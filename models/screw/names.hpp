@@ -104,6 +104,9 @@ const NameRow& row(Must must);  ///< its dimension is that of what it judges
 /// The output that a limit judges; null for those that judge a margin only (nut_body, overload).
 std::optional<Output> judged(Must must);
 
+/// Outputs that are named and not computed in this version: what needs the speed of sliding or wear.
+const std::vector<NameRow>& not_computed();
+
 std::optional<Output> output_named(std::string_view name);
 std::optional<Must> must_named(std::string_view name);
 

@@ -62,6 +62,37 @@ struct LimitVerdict {
   std::uint64_t misses = 0;
   bool holds = false;
   bool bounds_straddle = false;  ///< the odds' bounds contain the odds asked
+  bool by_rare = false;          ///< odds, has and holds are those of Answer::rare: a count of passes decides nothing
+};
+
+/// A failure nearest to the middle of all that scatters, in its neighbourhood.
+struct FailurePoint {
+  double distance = 0;         ///< from the medians, in standard deviations of the underlying normals
+  std::vector<double> inputs;  ///< value of every input there [SI], in the order of models::Input
+};
+
+/// The same failure had the frictions another shape, of the same mean and spread.
+struct OtherShape {
+  std::string shape;   ///< "normal" or "lognormal"; empty where there is none to compare with
+  std::string from;    ///< the shape it stands instead of; empty alike
+  std::string reason;  ///< why there is none; else where its answer comes from
+  Bounded shortfall;
+  bool trusted = false;
+};
+
+/// Odds of one limit that too few passes miss for a count. Shares of 1; NaN where a method has no estimate.
+struct RareVerdict {
+  models::Must must = models::Must::force;
+  std::string name;
+  bool judges = false;               ///< the limit is judged by these odds, not by the count
+  bool trusted = false;              ///< two methods agree, or it was counted
+  std::string reason;                ///< where the answer comes from, and why it is or is not trusted
+  Bounded shortfall;                 ///< estimate 0: no more than `high`
+  double beta = 0, first_order = 0;  ///< distance of the nearest failure found, and the odds that this alone gives
+  std::vector<FailurePoint> points;  ///< nearest first
+  Bounded importance, subset;        ///< by the two methods, each with its own bounds
+  std::uint64_t calls = 0;           ///< calls of the margin for all this, has and other shape included
+  std::optional<OtherShape> other;   ///< none where the shortfall is 0 and judges nothing
 };
 
 /// One candidate as the search leaves it.
@@ -192,7 +223,8 @@ struct Answer {
   std::vector<models::Must> no_single_change;  ///< limits to relax together when nothing passes and no single one helps
   std::vector<Reached> reached;
   std::vector<ScatterUsed> scatter;
-  std::optional<Matter> matter;  ///< none without a pick or where nothing scatters
+  std::vector<RareVerdict> rare;  ///< limits with odds and few misses, in the study's order
+  std::optional<Matter> matter;   ///< none without a pick or where nothing scatters
   std::vector<Caution> cautions;
   std::vector<std::string> not_checked;
   std::vector<std::string>

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/base/format.hpp"
+#include "studies/ask/rare.hpp"
 #include "studies/read/not_checked.hpp"
 
 namespace studies {
@@ -108,7 +109,7 @@ void passes(Seen& seen) {
                                     engine::count_in_full(it.at_most)));
   }
   for (const LimitVerdict& v : seen.answer.limits)
-    if (v.bounds_straddle)
+    if (v.bounds_straddle && !v.by_rare)
       seen.say(Level::caution,
                fmt::format("Too close to call on these passes: {}. More passes would tell.", row(v.limit.must).words),
                fmt::format("between {} and {} of 100 fall short", three_figures(100 * (1 - v.odds.high)),
@@ -121,6 +122,41 @@ void passes(Seen& seen) {
              fmt::format("On {} passes the screw jams or the drag eats the whole torque; they count as misses.",
                          engine::count_in_full(seen.answer.jammed)),
              "friction times lead is too high there, or the torque too low");
+}
+
+/// Odds in a million, in two figures: nobody knows a tail more finely.
+std::string in_million(double share) {
+  if (share < 1e-6) return "fewer than 1";
+  const double value = 1e6 * share, place = std::pow(10.0, std::floor(std::log10(value)) - 1);
+  return three_figures(std::round(value / place) * place);
+}
+
+void rare_odds(Seen& seen) {
+  for (const RareVerdict& it : seen.answer.rare) {
+    const auto limit = std::find_if(seen.answer.limits.begin(), seen.answer.limits.end(),
+                                    [&](const LimitVerdict& v) { return v.limit.must == it.must; });
+    const double asked = *limit->limit.odds;
+    const std::string words(row(it.must).words);
+    if (!it.judges && beyond_passes(asked, seen.answer.passes))
+      seen.say(Level::caution,
+               fmt::format("The odds asked of {} are finer than {} passes can count, and no other way to them could be "
+                           "trusted: the count alone judges.",
+                           words, engine::count_in_full(seen.answer.passes)),
+               it.reason);
+    if (limit->by_rare && limit->bounds_straddle)
+      seen.say(
+          Level::caution, fmt::format("Too close to call: {}. A little more to spare would tell.", words),
+          fmt::format("the odds that it falls short lie between {} and {}, where {} is allowed",
+                      three_figures(it.shortfall.low), three_figures(it.shortfall.high), three_figures(1 - asked)));
+    if (!it.other || it.other->shape.empty() || !it.other->trusted) continue;
+    if ((1 - it.other->shortfall.estimate >= asked) == limit->holds) continue;
+    seen.say(Level::warning,
+             fmt::format("Whether {} holds rests on the assumed shape of the friction: measure it far out, or ask for "
+                         "more margin.",
+                         words),
+             fmt::format("with {} friction instead of {} it {}: {} of a million fall short", it.other->shape,
+                         it.other->from, limit->holds ? "does not" : "does", in_million(it.other->shortfall.estimate)));
+  }
 }
 
 /// By how much basic thread diameters flatter the stripping areas of a form.
@@ -160,6 +196,7 @@ void add_cautions(const Study& study, const models::ScrewModel& model, const Inp
   surfaces(seen);
   column(seen);
   passes(seen);
+  rare_odds(seen);
   assumptions(seen);
   std::stable_sort(answer.cautions.begin(), answer.cautions.end(),
                    [](const Caution& a, const Caution& b) { return a.level > b.level; });

@@ -133,6 +133,13 @@ CandidateVerdict explain(const SharedPasses& shared, const Candidate& candidate,
     v.misses = limit.must;
     v.has = in_its_terms(limit, judgement.judged[*k]);
     v.needs = limit.asked;
+  } else if (hunted.rare) {
+    const Limit& limit = shared.study().limits[hunted.rare->limit];
+    v.at_odds[hunted.rare->limit] = hunted.rare->margin;
+    v.passes = v.fresh_failed = false;
+    v.misses = limit.must;
+    v.has = in_its_terms(limit, hunted.rare->margin);
+    v.needs = limit.asked;
   }
   return v;
 }
@@ -169,6 +176,7 @@ std::optional<Neighbour> next_size(const SharedPasses& shared, const Hunt& hunt,
     own.examined = true;
     own.odds = asked_odds(shared.study());
     own.design = lightest_design(shared, c, own.odds, own);
+    own.rare = hunt.hunted[c.index].rare;
     const CandidateVerdict verdict = explain(shared, c, own);
     if (!best || preferred(verdict, *best)) best = verdict;
   }

@@ -3,8 +3,7 @@
 #include <algorithm>
 #include <limits>
 
-#include "engine/draw/sobol.hpp"
-#include "engine/search/nlopt_once.hpp"
+#include "engine/search/multistart.hpp"
 #include "studies/ask/verdict.hpp"
 
 namespace studies {
@@ -71,22 +70,16 @@ struct Box {
   }
 };
 
-/// Scrambled Sobol' starts in the unit box, the same for every run of a key.
-std::vector<std::vector<double>> starts(std::size_t sides, std::uint64_t key) {
-  const engine::SobolNet net(engine::sobol_directions(sides), key, engine::Stream::starts, 0);
-  std::vector<std::vector<double>> all(band_starts, std::vector<double>(sides));
-  for (std::size_t s = 0; s < sides; ++s) {
-    std::vector<double> column(band_starts);
-    net.fill(s, 0, band_starts, column.data());
-    for (std::size_t i = 0; i < all.size(); ++i) all[i][s] = column[i];
-  }
-  return all;
-}
-
-bool better(const engine::BoxMinimum& a, const engine::BoxMinimum& b) {
-  if (b.x.empty()) return !a.x.empty();
-  const bool a_holds = a.violation <= 0, b_holds = b.violation <= 0;
-  return a_holds != b_holds ? a_holds : a_holds ? a.objective < b.objective : a.violation < b.violation;
+/// Scrambled Sobol' starts in the unit box, the same for every run of a key; as many as are said to the user.
+engine::StartOptions coarse_search(std::uint64_t key) {
+  engine::StartOptions options;
+  options.local.evaluations = 200;
+  options.local.tolerance = 1e-5;
+  options.least = options.most = band_starts;
+  options.tried = 1;
+  options.again = 0;  // the fine search goes on from there
+  options.key = key;
+  return options;
 }
 
 }  // namespace
@@ -114,14 +107,11 @@ std::optional<models::Design> lightest_in_band(const SharedPasses& shared, const
                             shared.interrupted());
   const Box rough{coarse, candidate, hunted.odds}, box{shared, candidate, hunted.odds};
   hunted.certain = false;
-  engine::BoxMinimum best;
   if (box.sides() == 0) return std::nullopt;
-  for (const std::vector<double>& start : starts(box.sides(), shared.study().passes.key)) {
-    const engine::BoxMinimum found = engine::minimise(rough.problem(), start, {200, 1e-5, 0});
-    if (better(found, best)) best = found;
-  }
-  engine::BoxMinimum fine = engine::minimise(box.problem(), best.x, {200, 1e-8, 0});
-  hunted.passes = fine.violation <= 0;
+  const engine::GlobalMinimum found =
+      engine::minimise_globally(rough.problem(), coarse_search(shared.study().passes.key));
+  const engine::BoxMinimum fine = engine::minimise(box.problem(), found.best.x, {200, 1e-8, 0});
+  hunted.passes = fine.holds;
   const std::optional<models::Design> design = box.design(fine.x);
   if (design && hunted.passes) hunted.passes = shared.passes_all(candidate, *design, hunted.odds);
   return design;

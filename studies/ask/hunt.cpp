@@ -37,7 +37,8 @@ double bound(const SharedPasses& shared, const Candidate& candidate) {
 /// when more passes are asked.
 constexpr double within_reach = 1.01;
 
-/// The nut of a candidate that makes it weigh so much, or the longest: the mass goes up in a straight line with the nut.
+/// The nut of a candidate that makes it weigh so much, or the longest: the mass goes up in a straight line with the
+/// nut.
 double nut_of_mass(const SharedPasses& shared, const Candidate& candidate, double mass) {
   const Study& study = shared.study();
   const auto [from, to] = nut_bounds(candidate, *candidate.thread);
@@ -52,11 +53,10 @@ double nut_of_mass(const SharedPasses& shared, const Candidate& candidate, doubl
 /// The hunt in progress.
 class Party {
 public:
-  Party(const Study& study, const SharedPasses& shared, FreshSets& fresh, const std::atomic<bool>* interrupted,
-        Hunt& hunt)
-      : study_(study), shared_(shared), fresh_(fresh), hardest_(shared), hunt_(hunt) {
+  Party(const Study& study, const SharedPasses& shared, FreshSets& fresh, const engine::Running& running, Hunt& hunt)
+      : study_(study), shared_(shared), fresh_(fresh), running_(running), hardest_(shared), hunt_(hunt) {
     for (const std::uint64_t count : refined_passes)
-      refined_.emplace_back(study, engine::Plan::Kind::sobol, count, engine::Stream::refine, interrupted);
+      refined_.emplace_back(study, engine::Plan::Kind::sobol, count, engine::Stream::refine, running.interrupted);
     for (const models::Limit& limit : study.limits) helped_.push_back(helped(with_length(study, limit)));
   }
 
@@ -84,7 +84,7 @@ public:
   }
 
   std::uint64_t calls() const {
-    std::uint64_t sum = shared_.calls() + fresh_.calls();
+    std::uint64_t sum = shared_.calls() + fresh_.calls() + rare_calls_;
     for (const SharedPasses& set : refined_) sum += set.calls();
     return sum;
   }
@@ -140,16 +140,22 @@ private:
   }
 
   /// Fresh passes; where they fall short of the odds asked, the odds asked of the shared passes rise by the shortfall,
-  /// which a free nut, diameter or pitch can answer.
+  /// which a free nut, diameter or pitch can answer. What only rare odds tell, no number of shared passes could.
   std::optional<engine::Standing> confirm(std::size_t index, Hunted& hunted) {
     const Candidate& candidate = hunt_.candidates[index];
     const SharedPasses& fresh = fresh_.of(candidate, *hunted.design);
-    if (fresh.passes_all(candidate, *hunted.design, asked_odds(study_))) {
+    const FreshJudgement fresh_says = judge_confirming(fresh, candidate, *hunted.design, running_);
+    hunted.rare = fresh_says.rare;
+    rare_calls_ += fresh_says.calls;
+    if (fresh_says.holds) {
       hunted.fresh_failed = false;
       return engine::Standing{engine::Stage::confirmed, hunted.mass};
     }
     hunted.fresh_failed = true;
-    if (!candidate.nut_range && !candidate.band) return std::nullopt;
+    const bool free = candidate.nut_range || candidate.band;
+    if (hunted.rare && free)
+      hunted.certain = false;  // another length might do, but the shared passes cannot lead there
+    if (hunted.rare || !free) return std::nullopt;
     if (!tighten(candidate, fresh, hunted)) return std::nullopt;
     return candidate.band ? judge(index, hunted) : refine(index, hunted);
   }
@@ -170,10 +176,12 @@ private:
   const Study& study_;
   const SharedPasses& shared_;
   FreshSets& fresh_;
+  const engine::Running& running_;
   Hardest hardest_;
   Hunt& hunt_;
   std::deque<SharedPasses> refined_;
   std::vector<bool> helped_;  ///< [limit] by a longer nut, or left alone
+  std::uint64_t rare_calls_ = 0;
   double to_beat_ = std::numeric_limits<double>::infinity();
   std::vector<int> rounds_ = std::vector<int>(hunt_.candidates.size());
 };
@@ -244,7 +252,7 @@ Hunt hunt(const Study& study, const SharedPasses& shared, const Asking& asking) 
   for (std::size_t i = 0; i < bounds.size(); ++i) result.hunted[i].mass = bounds[i];
 
   FreshSets fresh(study, asking.running);
-  Party party(study, shared, fresh, asking.running.interrupted, result);
+  Party party(study, shared, fresh, asking.running, result);
   std::uint64_t looked = 0;
   const auto check = [&] {
     if (asking.running.interrupted && *asking.running.interrupted) throw engine::Interrupted{};

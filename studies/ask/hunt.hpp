@@ -6,6 +6,7 @@
 
 #include "studies/ask/judge.hpp"
 #include "studies/ask/question.hpp"
+#include "studies/ask/rare.hpp"
 
 namespace studies {
 
@@ -14,6 +15,7 @@ struct Hunted {
   bool examined = false;
   bool passes = false;                      ///< on the shared passes
   bool fresh_failed = false;                ///< on fresh ones not
+  std::optional<RareMiss> rare;             ///< what fresh passes cannot count and its rare odds miss
   bool certain = true;                      ///< if it is out: proven so, not only searched
   bool in_contention = false;               ///< it is not clearly out on the first passes: more of them are to tell
   std::optional<std::size_t> out_by;        ///< the limit that put it out early; then it has no design

@@ -101,6 +101,13 @@ std::string in_words(Varies varies) {
 
 double least_possible(Input input) { return input == Input::diameters ? -std::numeric_limits<double>::infinity() : 0; }
 
+/// The same mean and spread in another shape, where there is one.
+Marginal reshaped(const Marginal& marginal, engine::Shape shape) {
+  if (!is_reshaped(marginal) || marginal.shape == shape) return marginal;
+  return shape == engine::Shape::normal ? engine::normal(marginal.mean(), marginal.spread())
+                                        : engine::lognormal(marginal.mean(), marginal.spread());
+}
+
 engine::Dimension dimension_of(const Study& study, Input input) {
   if (input != Input::drive) return row(input).dimension;
   return study.duty.drive == models::Drive::hand_force ? engine::Dimension::force : engine::Dimension::torque;
@@ -113,7 +120,12 @@ std::string input_name(const models::Duty& duty, Input input) {
   return duty.drive == models::Drive::hand_force ? "hand_force" : "torque";
 }
 
-InputLaw input_law(const Study& study, const Surface& surface) {
+bool is_reshaped(const Marginal& marginal) {
+  return (marginal.shape == engine::Shape::normal || marginal.shape == engine::Shape::lognormal) &&
+         marginal.window.whole() && marginal.mean() > 0 && marginal.spread() > 0;
+}
+
+InputLaw input_law(const Study& study, const Surface& surface, std::optional<engine::Shape> friction) {
   std::vector<double> base(models::input_count), floors(models::input_count);
   std::vector<engine::Part> parts;
   std::vector<Varies> varies;
@@ -123,7 +135,9 @@ InputLaw input_law(const Study& study, const Surface& surface) {
   bool face_from_table = false;
   for (std::size_t k = 0; k < models::input_count; ++k) {
     const auto input = static_cast<Input>(k);
-    const Resolved r = resolve(study, surface, study.scatter[k]);
+    Resolved r = resolve(study, surface, study.scatter[k]);
+    if (friction && (input == Input::thread_friction || input == Input::face_friction))
+      for (ScatterPart& part : r.parts) part.marginal = reshaped(part.marginal, *friction);
     base[k] = r.base;
     nominal[k] = r.nominal;
     floors[k] = least_possible(input);

@@ -7,29 +7,13 @@
 #include "engine/matter/halved.hpp"
 #include "engine/matter/swings.hpp"
 #include "studies/ask/fresh.hpp"
+#include "studies/ask/margin.hpp"
 
 namespace studies {
 namespace {
 
 using engine::Group;
 using models::Must;
-
-/// The margin of one limit of a screw and nothing else.
-class Margin : public engine::BlockModel {
-public:
-  Margin(models::ScrewModel screw, std::size_t limit) : screw_(std::move(screw)), limit_(limit) {}
-  std::size_t inputs() const override { return screw_.inputs(); }
-  std::size_t outputs() const override { return 1; }
-  void evaluate(const engine::Block& x, engine::Block& y, std::size_t passes) const override {
-    screw_.evaluate_margin(limit_, x, y, passes);
-  }
-  /// The least that holds.
-  double least() const { return screw_.limits()[limit_].least_margin(); }
-
-private:
-  models::ScrewModel screw_;
-  std::size_t limit_;
-};
 
 /// Parts under one name each, in order of first appearance: inputs, or classes.
 struct Named {

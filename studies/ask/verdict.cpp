@@ -9,6 +9,7 @@
 #include "studies/ask/fresh.hpp"
 #include "studies/ask/judge.hpp"
 #include "studies/ask/matter.hpp"
+#include "studies/ask/rare.hpp"
 
 namespace studies {
 namespace {
@@ -174,12 +175,13 @@ void judge_fresh(const Study& study, const Candidate& candidate, const models::D
   }
   for (std::size_t k = 0; k < study.limits.size(); ++k)
     answer.limits.push_back(judge(study.limits[k], survey, k, nominal[models::output_count + k]));
+  answer.passes = survey.passes;
+  judge_rare(study, candidate.surface, inputs, model, running, answer);
   const auto least = std::min_element(answer.limits.begin(), answer.limits.end(),
                                       [](const LimitVerdict& a, const LimitVerdict& b) { return a.spare < b.spare; });
   if (least != answer.limits.end()) answer.tightest = least->limit.must;
 
   answer.scatter = inputs.used;
-  answer.passes = survey.passes;
   answer.settling = std::move(settling);
   answer.hundred = hundred(inputs);
   answer.jammed = jammed(study, survey);

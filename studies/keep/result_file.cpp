@@ -131,6 +131,7 @@ void write_results(const std::string& path, const Answer& answer, const RunId& r
   write_candidates(file, answer);
   write_passes(file, answer);
   write_summary(file, answer);
+  write_rare(file, answer);
   write_sensitivity(file, answer);
   file.commit();
 }

@@ -11,6 +11,8 @@ void write_candidates(engine::StoreWriter& file, const Answer& answer);
 void write_passes(engine::StoreWriter& file, const Answer& answer);
 /// `/summary/rated/…`: nothing without a pick.
 void write_summary(engine::StoreWriter& file, const Answer& answer);
+/// `/rare/rated`: nothing where every limit with odds is missed often enough to be counted.
+void write_rare(engine::StoreWriter& file, const Answer& answer);
 /// `/sensitivity/rated`: nothing where nothing scatters.
 void write_sensitivity(engine::StoreWriter& file, const Answer& answer);
 

@@ -72,7 +72,7 @@ std::string other_odds(const Answer& answer) {
   const models::Must task = clamp ? models::Must::force : models::Must::torque;
   std::vector<std::string> words;
   for (const LimitVerdict& it : answer.limits) {
-    if (it.limit.must == task || !it.limit.odds || answer.passes == 0) continue;
+    if (it.limit.must == task || !it.limit.odds || it.by_rare || answer.passes == 0) continue;
     const double allowed = allowed_of_hundred(*it.limit.odds);
     const Said share = said(shortfall(it), allowed);
     const std::string bounds = it.misses == 0 ? "at most " + share.high : share.low + " to " + share.high;

@@ -3,6 +3,7 @@
 #include "studies/say/json_parts.hpp"
 #include "studies/say/matters.hpp"
 #include "studies/say/neighbours.hpp"
+#include "studies/say/rare.hpp"
 #include "studies/say/sentences.hpp"
 
 namespace studies {
@@ -36,6 +37,7 @@ std::string answer_json(const Answer& answer) {
   }
   object["reached"] = reached_json(answer, notes);
   object["scatter"] = scatter_json(answer);
+  object["rare"] = rare_json(answer, notes);
   object["matters"] = matters_json(answer, notes);
   object["hundred"] = hundred_of(answer);
   object["settling"] = settling_json(answer, notes);

@@ -28,6 +28,17 @@ Json asks_json(const LimitVerdict& it, Notes& notes) {
               {"odds", odds}};
 }
 
+/// An output that has a name and no formula yet.
+OutputSummary without_value(const models::NameRow& row) {
+  OutputSummary it;
+  it.name = row.name;
+  it.dimension = row.dimension;
+  it.nominal = it.mean = it.spread = NAN;
+  it.quantiles.fill({NAN, NAN, NAN});
+  it.reason = "not computed in this version";
+  return it;
+}
+
 /// What a candidate first misses.
 Json missed_json(const CandidateVerdict& it, Notes& notes) {
   Json object{{"designation", it.designation},
@@ -77,7 +88,9 @@ Json pick_json(const Answer& answer, Notes& notes) {
 Json outputs_json(const Answer& answer, Notes& notes) {
   Json outputs = Json::object();
   if (!answer.pick) return outputs;
-  for (const OutputSummary& it : answer.outputs) {
+  std::vector<OutputSummary> all = answer.outputs;
+  for (const models::NameRow& row : models::not_computed()) all.push_back(without_value(row));
+  for (const OutputSummary& it : all) {
     const auto number = [&](double value) { return notes.number(value, it.name, it.reason); };
     Json quantiles = Json::object();
     for (std::size_t i = 0; i < quantile_points.size(); ++i)

@@ -8,6 +8,7 @@
 #include "engine/base/format.hpp"
 #include "studies/say/figures.hpp"
 #include "studies/say/limits.hpp"
+#include "studies/say/rare.hpp"
 #include "studies/say/sentences.hpp"
 #include "studies/say/words.hpp"
 
@@ -131,6 +132,7 @@ std::string reach_sentence(const Answer& answer) {
   if (asked == nullptr) return unasked(answer, his);
   const LimitVerdict it = in_force(*asked, duty);
   if (!it.limit.odds) return nominal_task(it, duty, his) + beside_nominal(it, answer) + ".";
+  if (it.by_rare) return fmt::format("{} {}.", task(it, duty, his), rare_share_words(answer, it));
   if (it.misses == 0 && answer.passes > 0) {
     const std::string allowed = given_number(allowed_of_hundred(*it.limit.odds));
     return fmt::format("{}: none of {} {} fell short (at most {} in 100; {} allowed).", task(it, duty, his),

@@ -7,6 +7,7 @@
 #include "studies/say/limits.hpp"
 #include "studies/say/matters.hpp"
 #include "studies/say/neighbours.hpp"
+#include "studies/say/rare.hpp"
 #include "studies/say/sentences.hpp"
 #include "studies/say/words.hpp"
 #include "studies/say/wrap.hpp"
@@ -59,6 +60,7 @@ void limits(Page& page, const Answer& answer) {
   }
   page.gap();
   page.paragraph(other_odds(answer));
+  for (const std::string& words : rare_words(answer)) page.paragraph(words);
 }
 
 void relaxations(Page& page, const Answer& answer) {

@@ -3,14 +3,16 @@
 #include <sys/resource.h>
 
 #include <algorithm>
-#include <chrono>
+#include <cmath>
 #include <cstdio>
-#include <ctime>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "engine/lanes/instructions.hpp"
 #include "tests/bench/plain_loop.hpp"
+#include "tests/bench/stages.hpp"
+#include "tests/bench/timing.hpp"
 #include "tests/bench/works.hpp"
 
 namespace {
@@ -18,55 +20,52 @@ namespace {
 using namespace bench;
 using engine::Plan;
 
-struct Taken {
-  double processor = 0, wall = 0;  ///< [s]
-};
-
-double processor_now() { return static_cast<double>(std::clock()) / CLOCKS_PER_SEC; }
-double wall_now() { return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count(); }
-
-/// Medians of the repeats.
-template <class Do>
-Taken timed(int repeats, Do work) {
-  std::vector<double> processor, wall;
-  for (int r = 0; r < repeats; ++r) {
-    const double p = processor_now(), w = wall_now();
-    work();
-    processor.push_back(processor_now() - p), wall.push_back(wall_now() - w);
-  }
-  std::sort(processor.begin(), processor.end()), std::sort(wall.begin(), wall.end());
-  return {processor[processor.size() / 2], wall[wall.size() / 2]};
-}
-
 volatile double sink;
 
 Taken survey_time(const Work& work, const engine::Ask& ask, Plan::Kind kind, std::uint64_t passes, unsigned threads,
-                  int repeats) {
+                  int repeats, double (*now)() = processor_now) {
   const Plan plan(kind, work.law.dimensions(), passes, 1, engine::Stream::test);
-  return timed(repeats, [&] {
+  return timed(repeats, now, [&] {
     sink = engine::survey(plan, work.law, *work.model, ask, 1, {threads, {}, nullptr}).moments[0].mean;
   });
 }
 
-/// Processor seconds of baseline.py with histograms and with quantiles; 0 where it does not run.
-std::pair<double, double> numpy_time(std::uint64_t passes, std::uint64_t chunk, int repeats) {
+struct NumPy {
+  Taken counts, ranks;  ///< with histograms, with quantiles of each chunk
+};
+
+/// Processor seconds of baseline.py; nothing where it does not run.
+std::optional<NumPy> numpy_time(std::uint64_t passes, std::uint64_t chunk, const char* generator, int repeats) {
   std::vector<double> counts, ranks;
   for (int r = 0; r < repeats; ++r) {
-    const std::string call = fmt::format("{} {} {} {}", SCREWTINY_PYTHON, SCREWTINY_BASELINE, passes, chunk);
+    const std::string call =
+        fmt::format("{} {} {} {} {}", SCREWTINY_PYTHON, SCREWTINY_BASELINE, passes, chunk, generator);
     FILE* out = popen(call.c_str(), "r");
     double with_counts = 0, with_ranks = 0;
     if (out && std::fscanf(out, "%lf %lf", &with_counts, &with_ranks) == 2)
       counts.push_back(with_counts), ranks.push_back(with_ranks);
     if (out) pclose(out);
   }
-  if (counts.empty()) return {0, 0};
-  std::sort(counts.begin(), counts.end()), std::sort(ranks.begin(), ranks.end());
-  return {counts[counts.size() / 2], ranks[ranks.size() / 2]};
+  if (counts.empty()) return {};
+  return NumPy{of(counts), of(ranks)};
 }
 
-void say(const std::string& what, double seconds, std::uint64_t passes, double reference) {
-  fmt::print("  {:<58} {:8.2f} ns/pass {:8.2f} M/s {:8.2f}x\n", what, seconds / static_cast<double>(passes) * 1e9,
-             static_cast<double>(passes) / seconds / 1e6, reference > 0 ? reference / seconds : 0);
+/// The better of two chunks, as default_rng() has it, which the ratios are taken against; that of another generator is
+/// printed beside it.
+NumPy numpy_rows(std::uint64_t passes, int repeats) {
+  NumPy reference{};
+  for (const char* generator : {"default", "SFC64"}) {
+    std::optional<NumPy> better;
+    for (const std::uint64_t chunk : {8192u, 65536u})
+      if (const auto t = numpy_time(passes, chunk, generator, repeats); t)
+        if (!better || t->counts.best < better->counts.best) better = t;
+    if (!better) continue;
+    if (reference.counts.best == 0) reference = *better;
+    say(fmt::format("NumPy, {}, moments and histograms", generator), better->counts, passes, reference.counts.best);
+    say(fmt::format("NumPy, {}, moments and quantiles of each chunk", generator), better->ranks, passes,
+        reference.counts.best);
+  }
+  return reference;
 }
 
 std::array<double, 24> plain_ranges(const Work& work) {
@@ -81,29 +80,43 @@ std::array<double, 24> plain_ranges(const Work& work) {
   return ranges;
 }
 
+/// The largest relative difference between the model as written and as the block loop has it.
+double models_apart(const Work& lean, const Work& written) {
+  const Plan plan(Plan::Kind::plain, 8, 65536, 1, engine::Stream::test);
+  engine::Ask ask;
+  ask.keep = true;
+  const auto one = engine::survey(plan, lean.law, *lean.model, ask, 1, {}).kept_outputs,
+             other = engine::survey(plan, written.law, *written.model, ask, 1, {}).kept_outputs;
+  double most = 0;
+  for (std::size_t k = 0; k < output_count; ++k)
+    for (std::size_t i = 0; i < one[k].size(); ++i)
+      most = std::max(most, std::abs(one[k][i] - other[k][i]) / std::abs(other[k][i]));
+  return most;
+}
+
 void standard_table(std::uint64_t passes, int repeats) {
-  const Work work = standard_work();
-  fmt::print(
-      "Standard workload, 8 inputs and 12 outputs, one core, processor time; x: against NumPy with histograms\n");
-  auto [counts, ranks] = numpy_time(passes, 65536, repeats);
-  const auto small = numpy_time(passes, 8192, repeats);
-  counts = std::min(counts, small.first), ranks = std::min(ranks, small.second);
-  if (counts > 0) say("NumPy, moments and histograms (the better of two chunks)", counts, passes, counts);
-  if (counts > 0) say("NumPy, moments and exact quantiles of each chunk", ranks, passes, counts);
+  const Work work = standard_work(), written = standard_work(false);
+  fmt::print("Standard workload, 8 inputs and 12 outputs, one core, processor time, best and median of {}\n", repeats);
+  fmt::print("x: best against NumPy's default generator with histograms, which is the same summary\n");
+  const NumPy numpy = numpy_rows(passes, repeats);
   const std::array<double, 24> ranges = plain_ranges(work);
-  const double plain = timed(repeats, [&] { sink = plain_loop(passes, ranges)[0].mean; }).processor;
-  say("plain loop, std:: distributions", plain, passes, counts);
+  const double reference = numpy.counts.best;
+  const Taken plain = timed(repeats, processor_now, [&] { sink = plain_loop(passes, ranges)[0].mean; });
+  say("plain loop, std:: distributions, histograms", plain, passes, reference);
   for (const engine::Instructions set : engine::available_instructions()) {
     engine::use_instructions(set);
     for (const auto& [kind, word] : {std::pair(Plan::Kind::plain, "plain"), std::pair(Plan::Kind::sobol, "sobol")}) {
-      const double one = survey_time(work, work.counts, kind, passes, 1, repeats).processor,
-                   two = survey_time(work, work.ranks, kind, passes, 1, repeats).processor;
-      say(fmt::format("survey, {} {}, moments and histograms", name(set), word), one, passes, counts);
-      say(fmt::format("survey, {} {}, exact quantiles and bounds too", name(set), word), two, passes, counts);
-      fmt::print("  {:<58} {:8.2f}x NumPy {:10.2f}x plain loop; exact quantiles {:.2f}x NumPy's\n", "", counts / one,
-                 plain / one, ranks / two);
+      const Taken one = survey_time(work, work.counts, kind, passes, 1, repeats),
+                  two = survey_time(work, work.ranks, kind, passes, 1, repeats);
+      say(fmt::format("survey, {} {}, moments and histograms", name(set), word), one, passes, reference);
+      say(fmt::format("survey, {} {}, exact quantiles and bounds too", name(set), word), two, passes, reference);
+      fmt::print("  {:<60} {:8.2f}x NumPy {:.2f}x plain loop; exact quantiles {:.2f}x NumPy's\n", "",
+                 reference / one.best, plain.best / one.best, numpy.ranks.best / two.best);
     }
   }
+  say("survey, sobol, histograms, the model as the plain loop has it",
+      survey_time(written, written.counts, Plan::Kind::sobol, passes, 1, repeats), passes, reference);
+  fmt::print("  the two models differ by {:.1e} at most\n", models_apart(work, written));
 }
 
 void screw_table(std::uint64_t passes, int repeats) {
@@ -112,20 +125,32 @@ void screw_table(std::uint64_t passes, int repeats) {
   double first = 0;
   for (const engine::Instructions set : engine::available_instructions()) {
     engine::use_instructions(set);
-    const double two = survey_time(work, work.ranks, Plan::Kind::sobol, passes, 1, repeats).processor;
-    if (first == 0) first = two;
+    const Taken two = survey_time(work, work.ranks, Plan::Kind::sobol, passes, 1, repeats);
+    if (first == 0) first = two.best;
     say(fmt::format("survey, {} sobol, exact quantiles and bounds", name(set)), two, passes, first);
   }
 }
 
+void shapes_table(std::uint64_t passes, int repeats) {
+  fmt::print("Six parts of other shapes (two of them tied), their sum; one core, processor time; x: against normals\n");
+  // Before any is held: tables in use are shared.
+  const Taken made = timed(3, processor_now, [] { sink = static_cast<double>(shapes_work(false).law.inputs()); });
+  fmt::print("  {:<60} {:8.2f} ms\n", "their tables, made", made.best * 1e3);
+  const Work normals = shapes_work(true), shapes = shapes_work(false);
+  const Taken one = survey_time(normals, normals.ranks, Plan::Kind::sobol, passes, 1, repeats);
+  say("six normals", one, passes, one.best);
+  say("beta, weibull, gumbel, student, cut normal: by tables",
+      survey_time(shapes, shapes.ranks, Plan::Kind::sobol, passes, 1, repeats), passes, one.best);
+}
+
 void threads_table(std::uint64_t passes, int repeats) {
-  fmt::print("Threads, wall time; x: against one\n");
+  fmt::print("Threads, wall time; x: best against one's best\n");
   for (const bool screw : {false, true}) {
     const Work work = screw ? screw_work() : standard_work();
     double one = 0;
     for (const unsigned threads : {1u, 2u}) {
-      const double wall = survey_time(work, work.ranks, Plan::Kind::sobol, passes, threads, repeats).wall;
-      if (threads == 1) one = wall;
+      const Taken wall = survey_time(work, work.ranks, Plan::Kind::sobol, passes, threads, repeats, wall_now);
+      if (threads == 1) one = wall.best;
       say(fmt::format("{}, {} thread{}", screw ? "the screw" : "standard", threads, threads > 1 ? "s" : ""), wall,
           passes, one);
     }
@@ -142,13 +167,13 @@ void growth_table(std::uint64_t most) {
   fmt::print("Growth, one core; the memory is the most that the program has had so far\n");
   const Work work = standard_work();
   for (std::uint64_t passes = 1u << 14; passes <= most; passes *= 16) {
-    const double t = survey_time(work, work.ranks, Plan::Kind::sobol, passes, 1, 1).processor;
+    const Taken t = survey_time(work, work.ranks, Plan::Kind::sobol, passes, 1, 1);
     say(fmt::format("standard, {} passes, {:.0f} MiB", passes, memory_mib()), t, passes, 0);
   }
   for (const auto& [inputs, outputs] : {std::pair(1, 1), std::pair(4, 1), std::pair(16, 1), std::pair(64, 1),
                                         std::pair(1, 4), std::pair(1, 16), std::pair(1, 64)}) {
     const Work sized = sized_work(static_cast<std::size_t>(inputs), static_cast<std::size_t>(outputs));
-    const double t = survey_time(sized, sized.ranks, Plan::Kind::sobol, 1u << 18, 1, 3).processor;
+    const Taken t = survey_time(sized, sized.ranks, Plan::Kind::sobol, 1u << 18, 1, 3);
     say(fmt::format("{} inputs, {} outputs, {:.0f} MiB", inputs, outputs, memory_mib()), t, 1u << 18, 0);
   }
 }
@@ -161,7 +186,11 @@ int main(int count, char** words) {
   const std::uint64_t passes = given.empty() ? 1u << 20 : std::stoull(given[0]);
   const int repeats = given.size() > 1 ? std::stoi(given[1]) : 7;
   standard_table(passes, repeats);
+  fmt::print("Stages of the standard workload, {} instructions, each by itself; best and median of {}\n",
+             name(engine::instructions()), repeats);
+  stage_table(standard_work(), passes, repeats);
   screw_table(passes, repeats);
+  shapes_table(passes, repeats);
   threads_table(passes, repeats);
   growth_table(longer ? 1u << 30 : 1u << 22);
 }

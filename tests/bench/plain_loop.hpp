@@ -35,7 +35,7 @@ inline std::array<PlainSums, output_count> plain_loop(std::uint64_t passes, cons
       s.squares += delta * (y[k] - s.mean);
       s.least = std::min(s.least, y[k]);
       s.most = std::max(s.most, y[k]);
-      s.below += y[k] < 1;
+      if (k >= first_limit) s.below += y[k] < 1;
       const double at = (y[k] - ranges[2 * k]) / (ranges[2 * k + 1] - ranges[2 * k]) * 1000;
       ++s.bins[static_cast<std::size_t>(std::clamp(at, 0.0, 999.0))];
     }

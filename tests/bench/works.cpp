@@ -23,6 +23,8 @@ namespace v3 = baseline;
 namespace v4 = baseline;
 #endif
 
+const Loops& loops_in_use() { return engine::in_use(baseline::loops, v3::loops, v4::loops); }
+
 namespace {
 
 using namespace engine;
@@ -31,11 +33,15 @@ constexpr double no_floor = -std::numeric_limits<double>::infinity();
 
 class Standard : public BlockModel {
 public:
+  explicit Standard(bool lean) : lean_(lean) {}
   std::size_t inputs() const override { return input_count; }
   std::size_t outputs() const override { return output_count; }
   void evaluate(const Block& x, Block& y, std::size_t passes) const override {
-    in_use(baseline::loops, v3::loops, v4::loops).evaluate(x.row(0), y.row(0), Block::stride, passes);
+    (lean_ ? loops_in_use().lean : loops_in_use().as_written)(x.row(0), y.row(0), Block::stride, passes);
   }
+
+private:
+  bool lean_;
 };
 
 /// Output k is the sum of all inputs, times k + 1.
@@ -56,8 +62,8 @@ private:
   std::size_t inputs_, outputs_;
 };
 
-void ask_for(Work& work, std::size_t first_limit) {
-  for (std::size_t k = first_limit; k < work.model->outputs(); ++k) {
+void ask_for(Work& work, std::size_t from) {
+  for (std::size_t k = from; k < work.model->outputs(); ++k) {
     work.counts.thresholds.push_back({k, 1});
     work.ranks.reaches.push_back({k, 0.99});
   }
@@ -67,7 +73,7 @@ void ask_for(Work& work, std::size_t first_limit) {
 
 }  // namespace
 
-Work standard_work() {
+Work standard_work(bool lean) {
   const Marginal friction{Shape::lognormal, -2.0, 0.15, 0}, face{Shape::lognormal, -2.3, 0.15, 0},
       model{Shape::lognormal, 0, 0.05, 0};
   const std::vector<Marginal> all = {normal(40, 2),        friction,           face,
@@ -76,8 +82,8 @@ Work standard_work() {
   std::vector<Part> parts;
   for (std::size_t k = 0; k < all.size(); ++k) parts.push_back({k, false, all[k]});
   const std::vector<double> base(input_count), floors(input_count, no_floor);
-  Work work{Law(base, floors, parts, {}), std::make_unique<Standard>(), {}, {}};
-  ask_for(work, 8);
+  Work work{Law(base, floors, parts, {}), std::make_unique<Standard>(lean), {}, {}};
+  ask_for(work, first_limit);
   return work;
 }
 
@@ -110,6 +116,19 @@ Work screw_work() {
       {},
       {}};
   ask_for(work, models::output_count);
+  return work;
+}
+
+Work shapes_work(bool normals) {
+  std::vector<Marginal> all = {beta(1, 0.1, 0.5, 1.5), weibull(1, 0.1), gumbel(1, 0.1),
+                               student(1, 0.1, 4),     weibull(1, 0.2), between(normal(1, 0.1), 0.8, 1.3)};
+  std::vector<Part> parts;
+  for (std::size_t k = 0; k < all.size(); ++k) parts.push_back({k, false, normals ? normal(1, 0.1) : all[k]});
+  Work work{Law(std::vector<double>(all.size()), std::vector<double>(all.size(), no_floor), parts, {{3, 4, 0.7}}),
+            std::make_unique<Sums>(all.size(), 1),
+            {},
+            {}};
+  ask_for(work, 1);
   return work;
 }
 

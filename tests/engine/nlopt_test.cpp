@@ -5,6 +5,7 @@
 #include <limits>
 #include <set>
 #include <stdexcept>
+#include <thread>
 
 using namespace engine;
 
@@ -133,4 +134,119 @@ TEST_CASE("Objective and constraints of one point share one call", "[limit]") {
 TEST_CASE("The same search gives the same bits twice", "[limit]") {
   const BoxMinimum one = minimise(tutorial(), {1.234, 5.678}), other = minimise(tutorial(), {1.234, 5.678});
   CHECK((one.x == other.x && one.objective == other.objective && one.calls == other.calls));
+}
+
+TEST_CASE("Evolution draws the same numbers in every thread, and others with another key", "[limit]") {
+  // NLopt keeps one state of random numbers a thread: a search must not see what others drew.
+  const BoxProblem p{Point(3, -4), Point(3, 5), 1, [](const Point& x) {
+                       double sum = 0;
+                       for (const double v : x) sum += v * v - 3 * std::cos(7 * v);
+                       return Value{sum, {0.5 - x[0]}};
+                     }};
+  BoxOptions options;
+  options.method = Method::evolution;
+  options.evaluations = 2000;
+  options.key = 7;
+  const BoxMinimum here = minimise(p, {1, 1, 1}, options);
+  CHECK(here.status == Status::capped);
+  CHECK(here.holds);
+  std::vector<BoxMinimum> there(4);
+  std::vector<std::thread> threads;
+  for (std::size_t t = 0; t < there.size(); ++t)
+    threads.emplace_back([&, t] {
+      BoxOptions other = options;
+      other.key = t;
+      minimise(p, {1, 1, 1}, other);
+      there[t] = minimise(p, {1, 1, 1}, options);
+    });
+  for (std::thread& thread : threads) thread.join();
+  for (const BoxMinimum& m : there) CHECK((m.x == here.x && m.objective == here.objective));
+  options.key = 8;
+  CHECK(minimise(p, {1, 1, 1}, options).x != here.x);
+}
+
+TEST_CASE("Slopes come to the minimum within a few calls", "[published]") {
+  BoxOptions options;
+  options.method = Method::slopes;
+  options.beyond = 1e-10;
+  options.tolerance = 1e-10;
+  const BoxMinimum m = minimise(tutorial(), {1.234, 5.678}, options);
+  CHECK(m.objective == Approx(.5443310539518).epsilon(1e-9));
+  CHECK(m.objective >= .5443310539518 - 1e-13);
+  CHECK(m.violation == 0);
+  CHECK(m.calls < 150);
+}
+
+TEST_CASE("Slopes are never taken outside the box", "[limit]") {
+  BoxOptions options;
+  options.method = Method::slopes;
+  options.difference = 0.2;
+  int outside = 0;
+  const BoxProblem p{{0, 0.5}, {1, 0.5}, 1, [&](const Point& x) {
+                       outside += x[0] < 0 || x[0] > 1 || x[1] != 0.5;
+                       return Value{-x[0] * x[1], {x[0] - 2}};
+                     }};
+  const BoxMinimum m = minimise(p, {0.3, 0.5}, options);
+  CHECK(outside == 0);
+  CHECK(m.x[0] == Approx(1));
+}
+
+TEST_CASE("Every method survives a model without values anywhere, and says so", "[limit]") {
+  for (const Method method : {Method::linear_models, Method::slopes, Method::evolution})
+    for (const double none : {std::nan(""), inf, -inf}) {
+      BoxOptions options;
+      options.method = method;
+      const BoxProblem p{{0, 0}, {1, 1}, 1, [none](const Point&) { return Value{none, {none}}; }};
+      const BoxMinimum m = minimise(p, {0.5, 0.5}, options);
+      CHECK(m.status == Status::nothing_feasible);
+      CHECK_FALSE(m.holds);
+      CHECK(m.missing > 0);
+      CHECK(m.calls <= 400);
+    }
+}
+
+TEST_CASE("A search that is interrupted stops with the best so far", "[limit]") {
+  std::atomic<bool> stop = false;
+  BoxOptions options;
+  options.interrupted = &stop;
+  BoxProblem p = tutorial();
+  int calls = 0;
+  p.evaluate = [&, inner = p.evaluate](const Point& x) {
+    if (++calls == 20) stop = true;
+    return inner(x);
+  };
+  for (const Method method : {Method::linear_models, Method::slopes, Method::evolution}) {
+    options.method = method;
+    stop = false;
+    calls = 0;
+    const BoxMinimum m = minimise(p, {0, 5}, options);
+    CHECK(m.status == Status::interrupted);
+    CHECK(m.calls <= 21);
+    CHECK(m.holds);
+  }
+}
+
+TEST_CASE("A search that runs out of time says so", "[limit]") {
+  BoxOptions options;
+  options.seconds = 1e-9;
+  const BoxMinimum m = minimise(tutorial(), {0, 5}, options);
+  CHECK(m.status == Status::timed_out);
+  CHECK(m.calls <= 2);
+}
+
+TEST_CASE("A model that gives two values at one point is found out", "[limit]") {
+  int calls = 0;
+  const BoxProblem p{{0}, {1}, 0, [&](const Point& x) { return Value{x[0] * x[0] + 1e-6 * ++calls, {}}; }};
+  CHECK_THROWS_AS(minimise(p, {0.7}), std::logic_error);
+}
+
+TEST_CASE("A box or start that makes no sense is refused", "[limit]") {
+  const auto f = [](const Point& x) { return Value{x[0], {}}; };
+  CHECK_THROWS_AS(minimise({{1}, {0}, 0, f}, {0.5}), std::invalid_argument);
+  CHECK_THROWS_AS(minimise({{0}, {1}, 0, f}, {0.5, 0.5}), std::invalid_argument);
+  CHECK_THROWS_AS(minimise({{0}, {1}, 0, f}, {std::nan("")}), std::invalid_argument);
+  CHECK(minimise({{0}, {1}, 0, f}, {7}).x[0] == Approx(0).margin(1e-6));  // a start outside is moved in
+  BoxOptions evolution;
+  evolution.method = Method::evolution;
+  CHECK_THROWS_AS(minimise({{0}, {inf}, 0, f}, {0.5}, evolution), std::invalid_argument);
 }

@@ -65,7 +65,8 @@ TEST_CASE("A law takes normals as it takes uniforms, ties and floors included", 
   law.transform(u, x, 5, clipped);
   law.transform_normals(z, other, 5, clipped_other);
   for (std::size_t k = 0; k < 3; ++k)
-    for (std::size_t i = 0; i < 5; ++i) CHECK(other.row(k)[i] == Approx(x.row(k)[i]).epsilon(1e-12).margin(1e-12));
+    for (std::size_t i = 0; i < 5; ++i)  // from uniforms by tables, which are that near
+      CHECK(other.row(k)[i] == Approx(x.row(k)[i]).epsilon(1e-10).margin(1e-10));
   CHECK(clipped == clipped_other);
   CHECK(clipped[1] > 0);
 }

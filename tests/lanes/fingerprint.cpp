@@ -58,14 +58,22 @@ models::ScrewModel screw(models::Action action, bool pulled) {
   return ScrewModel(duty, design, Allowances{12 * MPa, 8 * MPa, 1.4, 1.25}, limits);
 }
 
-/// Parts of every shape that has a loop of its own, two of them tied, wide enough to jam and to be clipped.
+/// Parts of every shape that has a loop of its own, and some of those that have a table, tied and alone, wide enough to
+/// jam and to be clipped.
 Law law() {
-  const std::vector<Part> parts = {{0, true, normal(1, 0.4)},         {1, true, lognormal(1, 0.1)},
-                                   {2, false, lognormal(0.4, 0.9)},   {3, false, lognormal(0.1, 0.02)},
-                                   {4, false, triangular(0, 0.5, 2)}, {5, true, normal(1, 0.06)},
-                                   {10, false, uniform(-1e-4, 1e-4)}};
+  const std::vector<Part> parts = {{0, true, normal(1, 0.4)},
+                                   {1, true, lognormal(1, 0.1)},
+                                   {2, false, lognormal(0.4, 0.9)},
+                                   {3, false, lognormal(0.1, 0.02)},
+                                   {4, false, triangular(0, 0.5, 2)},
+                                   {5, true, normal(1, 0.06)},
+                                   {10, false, uniform(-1e-4, 1e-4)},
+                                   {6, true, weibull(1, 0.1)},
+                                   {7, true, beta(1, 0.1, 0.5, 1.5)},
+                                   {8, true, gumbel(1, 0.02)},
+                                   {9, true, between(student(1, 0.02, 4), 0.5, 1.5)}};
   return Law({160, 20000, 0, 0, 0, 310e6, 570e6, 138e6, 207e9, 1, 0}, std::vector<double>(11, -1.0), parts,
-             {{2, 3, 0.7}});
+             {{2, 3, 0.7}, {7, 8, 0.5}});
 }
 
 }  // namespace

@@ -165,6 +165,54 @@ bool in_order(const json& bounds, double least, double most) {
   return least <= low && low <= estimate && estimate <= high && high <= most;
 }
 
+const json* rare_of(const json& answer, const json& name) {
+  for (const json& it : answer.at("rare"))
+    if (it.at("name") == name) return &it;
+  return nullptr;
+}
+
+/// Bounds in order; a limit that is judged by its rare odds shows them as its own.
+void check_rare(const json& answer) {
+  REQUIRE(answer.at("rare").is_array());
+  for (const json& it : answer.at("rare")) {
+    INFO("rare " << it.at("name"));
+    check_keys(it, {"name", "judges", "shortfall", "trusted", "reason", "first_order", "importance", "subset", "calls",
+                    "other_shape"});
+    CHECK(in_order(it.at("shortfall"), 0, 1));
+    CHECK(it.at("shortfall").at("low") < it.at("shortfall").at("high"));
+    for (const char* method : {"importance", "subset"})
+      CHECK((it.at(method).is_null() || in_order(it.at(method), 0, 1)));
+    CHECK((it.at("trusted").get<bool>() || !it.at("judges").get<bool>()));
+    CHECK(it.at("calls").get<std::uint64_t>() > 0);
+    check_texts(it, {"name", "reason"});
+    check_keys(it.at("first_order"), {"beta", "estimate", "points"});
+    for (const json& point : it.at("first_order").at("points")) {
+      CHECK(point.at("distance").is_number());
+      for (const json& input : point.at("inputs")) check_keys(input, {"input", "value", "unit"});
+    }
+    const json& other = it.at("other_shape");
+    if (!other.is_null()) check_keys(other, {"shape", "instead_of", "low", "estimate", "high", "trusted", "reason"});
+    if (it.at("shortfall").at("estimate") > 0) CHECK(other.is_object());
+    bool asked = false;
+    for (const json& limit : answer.at("limits")) {
+      if (limit.at("name") != it.at("name")) continue;
+      asked = !limit.at("asks").at("odds").is_null();
+      if (it.at("judges"))
+        CHECK(limit.at("odds").at("estimate") == 1 - it.at("shortfall").at("estimate").get<double>());
+    }
+    CHECK(asked);
+  }
+}
+
+/// What is named and not computed stands there as null, with its reason.
+void check_not_computed(const json& answer) {
+  for (const char* name : {"pv", "face_pv", "friction_power", "critical_speed", "wear_life"}) {
+    INFO(name);
+    CHECK(answer.at("outputs").at(name).at("nominal").is_null());
+    CHECK(noted(answer, name));
+  }
+}
+
 /// Shares lie in [0, 1]; halving starts from the shortfall of the limit judged, on the very same passes.
 void check_matters(const json& answer) {
   const json& matters = answer.at("matters");
@@ -176,7 +224,8 @@ void check_matters(const json& answer) {
       for (const char* share : {"share", "total"})
         CHECK((it.at(share).at("estimate").is_null() || in_order(it.at(share), 0, 1)));
   for (const json& limit : answer.at("limits"))
-    if (limit.at("name") == matters.at("limit"))
+    if (const json* rare = rare_of(answer, limit.at("name"));  // halving counts passes, whatever judges the limit
+        limit.at("name") == matters.at("limit") && !(rare && rare->at("judges")))
       CHECK(matters.at("shortfall").at("estimate").get<double>() ==
             Approx(1 - limit.at("odds").at("estimate").get<double>()).margin(1e-12));
   for (const json& it : matters.at("by_input")) {
@@ -210,7 +259,7 @@ void check_lists(const json& answer) {
 }  // namespace
 
 void check_contract(const json& answer, bool sized) {
-  check_keys(answer, {"program", "version", "study", "title", "verdict", "pick", "outputs", "limits", "scatter",
+  check_keys(answer, {"program", "version", "study", "title", "verdict", "pick", "outputs", "limits", "scatter", "rare",
                       "matters", "settling", "cautions", "not_checked", "notes", "provenance"});
   for (const char* key : {"search", "lighter", "next_size_down", "next_size_up", "relax"}) {
     INFO(key);
@@ -224,6 +273,8 @@ void check_contract(const json& answer, bool sized) {
   for (const auto& [name, output] : answer.at("outputs").items()) check_output(answer, name, output);
   check_limits(answer);
   if (sized) check_search(answer);
+  check_rare(answer);
+  check_not_computed(answer);
   check_matters(answer);
   check_lists(answer);
 }

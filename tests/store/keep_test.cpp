@@ -104,6 +104,14 @@ TEST_CASE("A results file keeps values, units and the study itself") {
         std::vector<std::string>{"thread_friction + face_friction", "hand_force"});
   CHECK(file.numbers("/sensitivity/rated/halved_shortfall")[1] == 0.0028);
   CHECK(file.numbers("/sensitivity/rated/drive.swing") == std::vector<double>{1.1, 1.2});
+  CHECK(file.texts("/rare/rated/limit") == std::vector<std::string>{"force", "yield"});
+  CHECK(file.whole_numbers("/rare/rated/judges") == std::vector<std::int64_t>{0, 1});
+  CHECK(file.numbers("/rare/rated/shortfall")[3 + 1] == 3.2e-6);
+  CHECK(std::isnan(file.numbers("/rare/rated/beta")[0]));
+  CHECK(file.texts("/rare/rated/other_shape") == std::vector<std::string>{"", "normal"});
+  CHECK(file.texts("/rare/rated/of") == std::vector<std::string>{"yield", "yield"});
+  CHECK(file.numbers("/rare/rated/distance") == std::vector<double>{4.51, 5.25});
+  CHECK(file.numbers("/rare/rated/thread_friction") == std::vector<double>{0.25, 0.5});
   CHECK(file.text_attribute("/summary/rated/outputs/stroke_time", "reason") == "no speed is given");
 }
 

@@ -6,7 +6,7 @@ import numpy
 import xarray
 
 GROUPS = ["study", "candidates", "passes/rated", "summary/rated/outputs", "summary/rated/quantiles",
-          "summary/rated/histograms", "summary/rated/limits"]
+          "summary/rated/histograms", "summary/rated/limits", "rare/rated", "sensitivity/rated"]
 
 
 def check_every_variable(path):

@@ -142,6 +142,32 @@ studies::Matter matter() {
   return made;
 }
 
+/// One limit judged by its rare odds, with two points of failure, and one with nothing but a bound.
+std::vector<studies::RareVerdict> rare() {
+  const double none = std::numeric_limits<double>::quiet_NaN();
+  studies::RareVerdict judged, bounded;
+  judged.must = Must::yield;
+  judged.name = "yield";
+  judged.judges = judged.trusted = true;
+  judged.reason = "two methods agree";
+  judged.shortfall = judged.importance = {2.9e-6, 3.2e-6, 3.5e-6};
+  judged.subset = {2e-6, 3e-6, 4.5e-6};
+  judged.beta = 4.51;
+  judged.first_order = 3.24e-6;
+  judged.points = {{4.51, std::vector<double>(models::input_count, 0.25)},
+                   {5.25, std::vector<double>(models::input_count, 0.5)}};
+  judged.calls = 400000;
+  judged.other = {"normal", "lognormal", "two methods agree", {1.1e-5, 1.2e-5, 1.3e-5}, true};
+  bounded.must = Must::force;
+  bounded.name = "force";
+  bounded.reason = "no run came to failure";
+  bounded.shortfall = {0, 0, 1e-9};
+  bounded.beta = bounded.first_order = none;
+  bounded.importance = bounded.subset = {none, none, none};
+  bounded.calls = 500000;
+  return {bounded, judged};
+}
+
 }  // namespace
 
 Sample full(std::size_t passes) {
@@ -174,6 +200,7 @@ Sample full(std::size_t passes) {
   answer.limits = {verdict(made.study->limits[0], engine::Dimension::force, 22e3, 22.8e3),
                    verdict(made.study->limits[1], engine::Dimension::none, 1.5, 1.9),
                    verdict(made.study->limits[2], engine::Dimension::none, 3.0, 3.31)};
+  answer.rare = rare();
   answer.matter = matter();
   answer.governs = Must::buckling;
   answer.tightest = Must::force;
