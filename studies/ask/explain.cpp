@@ -123,6 +123,7 @@ CandidateVerdict explain(const SharedPasses& shared, const Candidate& candidate,
   const Aims aim = aims(shared.study(), shared.model(candidate, v.design), shared.inputs(candidate).inputs.nominal);
   v.mass = aim.mass;
   v.torque = aim.torque;
+  if (!known) known = hunted.refused;
   const Judgement judgement = known ? *known : shared.judge(candidate, v.design, asked_odds(shared.study()));
   v.margins = judgement.nominal;
   v.at_odds = judgement.judged;
@@ -176,7 +177,8 @@ std::optional<Neighbour> next_size(const SharedPasses& shared, const Hunt& hunt,
     own.examined = true;
     own.odds = asked_odds(shared.study());
     own.design = lightest_design(shared, c, own.odds, own);
-    own.rare = hunt.hunted[c.index].rare;
+    const Hunted& seen = hunt.hunted[c.index];
+    if (seen.refused || seen.rare) own = seen;
     const CandidateVerdict verdict = explain(shared, c, own);
     if (!best || preferred(verdict, *best)) best = verdict;
   }

@@ -122,21 +122,24 @@ private:
     return Early{std::nullopt};
   }
 
-  /// Judged on more passes, and on still more while these cannot tell.
+  /// Judged on more passes, and on still more while these cannot tell; if none can, the fresh ones are to.
   std::optional<engine::Standing> refine(std::size_t index, Hunted& hunted) {
     const Candidate& candidate = hunt_.candidates[index];
+    const auto contends = [&](const SharedPasses& set) {
+      hunted.mass = mass_of(set, candidate, *hunted.design);
+      return engine::Standing{engine::Stage::judged, hunted.mass};
+    };
     for (const SharedPasses& set : refined_) {
-      hunted.design = lightest_design(set, candidate, hunted.odds, hunted);
-      if (hunted.design && hunted.passes) {
-        hunted.mass = mass_of(set, candidate, *hunted.design);
-        return engine::Standing{engine::Stage::judged, hunted.mass};
-      }
-      Hunted perhaps = hunted;
-      lightest_design(set, candidate, loosened(hunted.odds, set.passes()), perhaps);
-      if (!perhaps.passes) break;
+      const std::optional<models::Design> asked = lightest_design(set, candidate, hunted.odds, hunted);
+      hunted.design = asked;
+      if (hunted.passes) return contends(set);
+      hunted.design = lightest_design(set, candidate, loosened(hunted.odds, set.passes()), hunted);
+      if (hunted.passes) continue;
+      hunted.design = asked;
+      hunted.refused = set.judge(candidate, *asked, asked_odds(study_));
+      return std::nullopt;
     }
-    hunted.fresh_failed = true;
-    return std::nullopt;
+    return contends(refined_.back());
   }
 
   /// Fresh passes; where they fall short of the odds asked, the odds asked of the shared passes rise by the shortfall,
