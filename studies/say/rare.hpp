@@ -9,8 +9,8 @@
 namespace studies::say {
 
 /// A sentence for every limit with trusted rare odds: "Yield of the body falls short in 3.2 of a million pulls (2.9 to
-/// 3.5; 10 allowed); with normal friction instead of lognormal in 12." Two figures at most, below one in a million none.
-/// What is not trusted is said by a caution, where a limit asks for it.
+/// 3.5; 10 allowed); with normal friction instead of lognormal in 12." Two figures at most, below one in a million
+/// none. What is not trusted is said by a caution, where a limit asks for it.
 std::vector<std::string> rare_words(const Answer& answer);
 
 /// "in all but 3.2 of a million pulls (2.9 to 3.5; 10 allowed)", of a limit judged by its rare odds.
