@@ -2,6 +2,9 @@
 
 #include <atomic>
 #include <cstdlib>
+#include <string>
+
+#include "engine/base/error.hpp"
 
 namespace engine {
 namespace {
@@ -20,13 +23,17 @@ bool has(Instructions set) {
 }
 
 Instructions first_choice() {
+  const std::vector<Instructions> available = available_instructions();
   const char* asked = std::getenv("SCREWTINY_INSTRUCTIONS");
-  Instructions widest = Instructions::baseline;
-  for (const Instructions set : available_instructions()) {
-    if (asked && asked == name(set)) return set;
-    widest = set;
+  if (!asked) return available.back();
+  std::string names;
+  for (const Instructions set : available) {
+    if (asked == name(set)) return set;
+    names += (names.empty() ? "" : ", ") + std::string(name(set));
   }
-  return widest;
+  throw Refusal(ExitCode::usage,
+                Problem{"", 0, 0, std::string("SCREWTINY_INSTRUCTIONS = '") + asked + "' cannot be had",
+                        "This machine has " + names, "name one of them, or unset it"});
 }
 
 std::atomic<Instructions>& chosen() {

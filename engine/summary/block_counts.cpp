@@ -4,20 +4,7 @@
 
 namespace engine {
 
-namespace baseline {
-extern const BlockCounts count_loops;
-}
-#ifdef __x86_64__
-namespace v3 {
-extern const BlockCounts count_loops;
-}
-namespace v4 {
-extern const BlockCounts count_loops;
-}
-#else
-namespace v3 = baseline;
-namespace v4 = baseline;
-#endif
+SCREWTINY_LOOPS_OF_SETS(BlockCounts, count_loops)
 
 const BlockCounts& block_counts() { return in_use(baseline::count_loops, v3::count_loops, v4::count_loops); }
 

@@ -19,6 +19,13 @@ struct Limit {
 
   /// The least value of `margin.<name>` that holds: the margin asked, else 1.
   double least_margin() const { return kind == Kind::margin ? asked : 1.0; }
+  /// The value judged, in the limit's own unit, from its margin.
+  double value(double margin) const {
+    if (kind == Kind::at_least) return margin * asked;
+    return kind == Kind::at_most ? asked / margin : margin;
+  }
+  /// What a value has to spare: value/asked − 1, or 1 − value/asked of an at_most.
+  double spare(double value) const { return kind == Kind::at_most ? 1 - value / asked : value / asked - 1; }
 };
 
 }  // namespace models

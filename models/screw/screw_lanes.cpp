@@ -179,7 +179,7 @@ void judge(const Kernel& kernel, const Known& known, const Rows& rows, std::size
 }
 
 /// The row that a limit judges; null: the mass, the same on every pass.
-const double* value_row(Must must, const JudgedRows& rows, const Known&) {
+const double* value_row(Must must, const JudgedRows& rows) {
   switch (must) {
     case Must::force:
       return rows.force;
@@ -261,7 +261,7 @@ void margin(const Kernel& kernel, const Known& known, Must must, Limit::Kind kin
             std::size_t passes, const JudgedRows& judged, double* margin) {
   if (kind == Limit::Kind::margin) return capacity_margin(kernel, known, must, rows, passes, judged, margin);
   const double per = must == Must::hand_force ? known.hand_arm : 1, mass = known.screw_mass + known.nut_mass;
-  const double* value = value_row(must, judged, known);
+  const double* value = value_row(must, judged);
   const bool least = kind == Limit::Kind::at_least;
   if (!value) return each(passes, margin, [&](std::size_t) { return least ? mass / asked : over(asked, mass); });
   if (least) return each(passes, margin, [&](std::size_t i) { return value[i] / per / asked; });

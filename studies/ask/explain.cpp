@@ -13,13 +13,6 @@ namespace {
 
 using models::Limit;
 
-/// A margin in the limit's own terms: itself, or the value that it stands for.
-double in_its_terms(const Limit& limit, double margin) {
-  if (limit.kind == Limit::Kind::at_least) return margin * limit.asked;
-  if (limit.kind == Limit::Kind::at_most) return limit.asked / margin;
-  return margin;
-}
-
 bool holds(const Study& study, const CandidateVerdict& verdict, std::size_t k) {
   return verdict.at_odds[k] >= study.limits[k].least_margin();
 }
@@ -57,7 +50,7 @@ Relaxation relaxed(const Study& study, const Limit& limit, double margin) {
   r.dimension = row(limit.must).dimension;
   if (limit.kind != Limit::Kind::margin) {
     r.was = limit.asked;
-    r.to = in_its_terms(limit, margin);
+    r.to = limit.value(margin);
   } else if (limit.must == models::Must::force && duty.force) {
     r.was = limit.asked * *duty.force;
     r.to = margin * *duty.force;
@@ -87,25 +80,34 @@ bool preferred(const CandidateVerdict& a, const CandidateVerdict& b) {
 
 }  // namespace
 
+namespace {
+
+/// The design of a candidate that has none of its own: with its shortest nut, or with none where no nut will do.
+models::Design with_shortest_nut(const Study& study, const Candidate& candidate) {
+  const models::Thread& thread = *candidate.thread;
+  if (!candidate.why_not.empty()) return design_of(study, candidate, thread, 0);
+  if (!candidate.nut_range) return design_of(study, candidate, thread, candidate.nut_length->of(thread.diameter));
+  const auto [from, to] = nut_bounds(candidate, thread);
+  return design_of(study, candidate, thread, from > to ? 0 : from);
+}
+
+}  // namespace
+
 CandidateVerdict brief(const SharedPasses& shared, const Candidate& candidate, const Hunted& hunted) {
   CandidateVerdict v;
   v.index = candidate.index;
   v.examined = hunted.examined;
   v.fresh_failed = hunted.fresh_failed;
   v.why = candidate.why_not;
-  v.ruled_out = !candidate.why_not.empty() || (!hunted.design && !hunted.out_by && hunted.examined);
+  v.ruled_out = !hunted.design && !hunted.out_by && !hunted.put_off;
   if (v.ruled_out && v.why.empty()) v.why = "no nut length in the range gives one engaged turn";
-  if (candidate.thread) v.designation = models::designation(*candidate.thread);
-  if (!hunted.design && candidate.thread) v.design = design_of(shared.study(), candidate, *candidate.thread, 0);
-  if (hunted.design) v.design = *hunted.design;
-  if (!hunted.design && !v.ruled_out) {
-    const models::Thread& thread = *candidate.thread;
-    v.design = design_of(
-        shared.study(), candidate, thread,
-        candidate.nut_range ? nut_bounds(candidate, thread).first : candidate.nut_length->of(thread.diameter));
-  }
+  if (hunted.put_off) v.why = "whatever nut would hold, it weighs more than the pick";
+  if (hunted.design)
+    v.design = *hunted.design;
+  else if (candidate.thread)
+    v.design = with_shortest_nut(shared.study(), candidate);
+  if (hunted.design || candidate.thread) v.designation = models::designation(v.design.thread);
   if (v.ruled_out) return v;
-  v.designation = models::designation(v.design.thread);
   v.mass = hunted.mass;
   v.passes = hunted.passes;
   if (hunted.out_by) v.misses = shared.study().limits[*hunted.out_by].must;
@@ -132,14 +134,14 @@ CandidateVerdict explain(const SharedPasses& shared, const Candidate& candidate,
   if (const auto k = judgement.first_missed()) {
     const Limit& limit = shared.study().limits[*k];
     v.misses = limit.must;
-    v.has = in_its_terms(limit, judgement.judged[*k]);
+    v.has = limit.value(judgement.judged[*k]);
     v.needs = limit.asked;
   } else if (hunted.rare) {
     const Limit& limit = shared.study().limits[hunted.rare->limit];
     v.at_odds[hunted.rare->limit] = hunted.rare->margin;
     v.passes = v.fresh_failed = false;
     v.misses = limit.must;
-    v.has = in_its_terms(limit, hunted.rare->margin);
+    v.has = limit.value(hunted.rare->margin);
     v.needs = limit.asked;
   }
   return v;
@@ -174,9 +176,7 @@ std::optional<Neighbour> next_size(const SharedPasses& shared, const Hunt& hunt,
         c.thread->pitch != next->thread->pitch)
       continue;
     Hunted own;
-    own.examined = true;
-    own.odds = asked_odds(shared.study());
-    own.design = lightest_design(shared, c, own.odds, own);
+    own.design = lightest_design(shared, c, asked_odds(shared.study()), own);
     const Hunted& seen = hunt.hunted[c.index];
     if (seen.refused || seen.rare) own = seen;
     const CandidateVerdict verdict = explain(shared, c, own);

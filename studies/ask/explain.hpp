@@ -6,7 +6,8 @@
 
 namespace studies {
 
-/// A candidate as the search left it: no margins, and of one put out early the limit that did it and its shortest nut.
+/// A candidate as the search left it: without margins. One put out early has the limit that did it, one put off the
+/// least it weighs, and both their shortest nut.
 CandidateVerdict brief(const SharedPasses& shared, const Candidate& candidate, const Hunted& hunted);
 
 /// A candidate as the answer shows it, with its own lightest nut, judged on all shared passes at the odds the study

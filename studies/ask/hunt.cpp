@@ -114,10 +114,15 @@ private:
     const std::optional<std::size_t> missed =
         hardest_.missed(candidate, design_of(study_, candidate, thread, nut), loosened(hunted.odds, shared_.passes()),
                         candidate.nut_range ? helped_ : all);
+    hunted.put_off = false;
     if (!missed) return std::nullopt;
     hunted.examined = true;
     const bool whatever_nut = with_length(study_, study_.limits[*missed]) == WithLength::independent;
-    if (nut < longest && !whatever_nut) return Early{engine::Standing{engine::Stage::bounded, to_beat}};
+    if (nut < longest && !whatever_nut) {
+      hunted.put_off = true;
+      hunted.mass = to_beat;
+      return Early{engine::Standing{engine::Stage::bounded, to_beat}};
+    }
     hunted.out_by = missed;
     return Early{std::nullopt};
   }
@@ -158,9 +163,13 @@ private:
     const bool free = candidate.nut_range || candidate.band;
     if (hunted.rare && free)
       hunted.certain = false;  // another length might do, but the shared passes cannot lead there
-    if (hunted.rare || !free) return std::nullopt;
-    if (!tighten(candidate, fresh, hunted)) return std::nullopt;
-    return candidate.band ? judge(index, hunted) : refine(index, hunted);
+    if (hunted.rare) return std::nullopt;
+    const std::optional<engine::Standing> again = !free || !tighten(candidate, fresh, hunted) ? std::nullopt
+                                                  : candidate.band                            ? judge(index, hunted)
+                                                                                              : refine(index, hunted);
+    if (!again && !hunted.refused && hunted.design)
+      hunted.refused = fresh.judge(candidate, *hunted.design, asked_odds(study_));
+    return again;
   }
 
   bool tighten(const Candidate& candidate, const SharedPasses& fresh, Hunted& hunted) {

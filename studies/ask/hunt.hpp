@@ -17,11 +17,12 @@ struct Hunted {
   bool fresh_failed = false;                ///< on fresh ones not
   std::optional<RareMiss> rare;             ///< what fresh passes cannot count and its rare odds miss
   bool certain = true;                      ///< if it is out: proven so, not only searched
-  std::optional<Judgement> refused;         ///< on the passes beyond the shared ones that put it out
+  std::optional<Judgement> refused;         ///< by the passes beyond the shared ones that put it out
   bool in_contention = false;               ///< it is not clearly out on the first passes: more of them are to tell
-  std::optional<std::size_t> out_by;        ///< the limit that put it out early; then it has no design
+  std::optional<std::size_t> out_by;        ///< a limit that put it out early; then it has no design
+  bool put_off = false;                     ///< it weighs more than `mass`, whatever nut would hold; then likewise
   std::optional<models::Design> design;     ///< with its own lightest nut; none where it cannot be built, or out early
-  double mass = 0, torque = 0;              ///< of that design; without one the mass of its shortest nut
+  double mass = 0, torque = 0;              ///< of that design; without one the least that is known of it
   std::vector<std::optional<double>> odds;  ///< asked of it on the shared passes, tightened where fresh ones fell short
 };
 

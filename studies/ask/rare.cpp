@@ -97,12 +97,6 @@ double reached(const Asked& asked, const RareMargin& rare, const FoundOdds& foun
   return on_its_side(margin, least, holds_at(found.shortfall.estimate, asked.odds));
 }
 
-/// The value judged, in the limit's own unit.
-double in_its_terms(const models::Limit& limit, double margin) {
-  if (limit.kind == models::Limit::Kind::at_least) return margin * limit.asked;
-  return limit.kind == models::Limit::Kind::at_most ? limit.asked / margin : margin;
-}
-
 void judge_by(const Bounded& shortfall, double margin, LimitVerdict& limit) {
   const double asked = *limit.limit.odds;
   limit.by_rare = true;
@@ -110,9 +104,8 @@ void judge_by(const Bounded& shortfall, double margin, LimitVerdict& limit) {
   limit.odds = {std::min(1 - shortfall.high, next_to_one), 1 - shortfall.estimate, 1 - shortfall.low};
   limit.holds = holds_at(shortfall.estimate, asked);
   limit.bounds_straddle = limit.odds.low < asked && asked < limit.odds.high;
-  limit.has = in_its_terms(limit.limit, margin);
-  limit.spare = limit.limit.kind == models::Limit::Kind::at_most ? 1 - limit.has / limit.limit.asked
-                                                                 : limit.has / limit.limit.asked - 1;
+  limit.has = limit.limit.value(margin);
+  limit.spare = limit.limit.spare(limit.has);
 }
 
 /// Odds that allow as many misses as these rare odds can bear.

@@ -2,7 +2,6 @@
 #include <map>
 
 #include "studies/ask/explain.hpp"
-#include "studies/ask/fresh.hpp"
 #include "studies/ask/question.hpp"
 #include "studies/ask/room.hpp"
 #include "studies/ask/verdict.hpp"
@@ -21,7 +20,7 @@ std::vector<bool> to_explain(const Hunt& hunt) {
   std::map<std::string, std::vector<std::size_t>> sizes;
   for (std::size_t i = 0; i < full.size(); ++i) {
     const Hunted& h = hunt.hunted[i];
-    if (h.examined && (h.fresh_failed || !h.out_by)) full[i] = true;
+    if (h.examined && !h.out_by && !h.put_off) full[i] = true;
     if (h.out_by && h.mass < hunt.hunted[*hunt.pick].mass)
       sizes[models::designation(*hunt.candidates[i].thread)].push_back(i);
   }
@@ -51,22 +50,6 @@ std::vector<CandidateVerdict> explained(const SharedPasses& shared, const Hunt& 
       },
       [&](CandidateVerdict& verdict) { all.push_back(std::move(verdict)); });
   return all;
-}
-
-/// A candidate that missed on fresh passes alone has nothing missed on the shared ones: name what it missed there.
-void name_fresh_misses(const Study& study, const Hunt& hunt, const engine::Running& running,
-                       std::vector<CandidateVerdict>& verdicts) {
-  FreshSets fresh(study, running);
-  for (CandidateVerdict& v : verdicts) {
-    if (!v.fresh_failed || v.misses) continue;
-    const CandidateVerdict again = explain(fresh.of(hunt.candidates[v.index], *hunt.hunted[v.index].design),
-                                           hunt.candidates[v.index], hunt.hunted[v.index]);
-    v.misses = again.misses;
-    v.has = again.has;
-    v.needs = again.needs;
-    v.at_odds = again.at_odds;
-    v.passes = false;
-  }
 }
 
 void nothing_passes(const Study& study, Answer& answer) {
@@ -103,7 +86,6 @@ Answer size(const Study& study, const Asking& asking) {
   answer.sized = answer.searched = true;
   answer.search = hunted.report;
   answer.candidates = explained(shared, hunted, asking);
-  name_fresh_misses(study, hunted, asking.running, answer.candidates);
   if (!hunted.pick) {
     nothing_passes(study, answer);
     return answer;

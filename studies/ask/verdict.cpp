@@ -67,13 +67,6 @@ OutputSummary summary_of(const engine::Survey& survey, std::size_t k, const std:
   return s;
 }
 
-/// The value judged, in the limit's own unit, from its margin.
-double value_of(const Limit& limit, double margin) {
-  if (limit.kind == Limit::Kind::at_least) return margin * limit.asked;
-  if (limit.kind == Limit::Kind::at_most) return limit.asked / margin;
-  return margin;
-}
-
 LimitVerdict judge(const Limit& limit, const engine::Survey& survey, std::size_t k, double nominal_margin) {
   LimitVerdict v;
   v.limit = limit;
@@ -82,8 +75,8 @@ LimitVerdict judge(const Limit& limit, const engine::Survey& survey, std::size_t
   v.asked_value = limit.asked;
   v.nominal_margin = nominal_margin;
   const double margin = limit.odds ? survey.reaches[k].estimate : nominal_margin;
-  v.has = value_of(limit, margin);
-  v.spare = limit.kind == Limit::Kind::at_most ? 1 - v.has / limit.asked : v.has / limit.asked - 1;
+  v.has = limit.value(margin);
+  v.spare = limit.spare(v.has);
   const auto n = static_cast<double>(survey.passes);
   v.misses = survey.passes - survey.hits[k];
   v.odds = {survey.odds[k].low, static_cast<double>(survey.hits[k]) / n, survey.odds[k].high};

@@ -8,20 +8,7 @@
 
 namespace bench {
 
-namespace baseline {
-extern const Loops loops;
-}
-#ifdef __x86_64__
-namespace v3 {
-extern const Loops loops;
-}
-namespace v4 {
-extern const Loops loops;
-}
-#else
-namespace v3 = baseline;
-namespace v4 = baseline;
-#endif
+SCREWTINY_LOOPS_OF_SETS(Loops, loops)
 
 const Loops& loops_in_use() { return engine::in_use(baseline::loops, v3::loops, v4::loops); }
 
