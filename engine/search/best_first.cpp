@@ -22,6 +22,11 @@ struct Entry {
 
 }  // namespace
 
+bool alike(double a, double b) {
+  if (std::isinf(a) || std::isinf(b)) return a == b;
+  return std::abs(a - b) <= tie * std::max(std::abs(a), std::abs(b));
+}
+
 std::vector<std::size_t> best_first(const std::vector<double>& bounds,
                                     const std::function<std::optional<Standing>(std::size_t, Standing)>& look) {
   std::priority_queue<Entry> queue;
@@ -29,7 +34,7 @@ std::vector<std::size_t> best_first(const std::vector<double>& bounds,
     if (!std::isnan(bounds[i])) queue.push({{Stage::bounded, bounds[i]}, i});
   std::vector<std::size_t> winners;
   std::optional<double> least;
-  while (!queue.empty() && (!least || queue.top().standing.value <= *least * (1 + tie))) {
+  while (!queue.empty() && (!least || queue.top().standing.value <= *least + tie * std::abs(*least))) {
     const Entry entry = queue.top();
     queue.pop();
     if (entry.standing.stage == Stage::confirmed) {

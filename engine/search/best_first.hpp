@@ -20,6 +20,9 @@ struct Standing {
   double value = 0;
 };
 
+/// Whether two values are equal but for rounding: 1e-9 of the larger.
+bool alike(double a, double b);
+
 /// The candidates that win: those confirmed with the least value, ties (1e-9 relative) included, in order of index.
 /// Empty when none passes.
 /// @param bounds  a lower bound of each candidate's value; not-a-number leaves a candidate out

@@ -37,24 +37,24 @@ Allowances allowances(const Tables& tables, const Duty& duty, const Design& desi
   return a;
 }
 
-std::string ScrewModel::missing(Output output) const {
+std::string missing(const Duty& duty, const Face& face, Output output) {
+  const bool travels = duty.travel.value_or(duty.free_length.value_or(0)) > 0;
+  const bool turns = duty.screw_speed.value_or(0) > 0 || duty.travel_speed.value_or(0) > 0;
   switch (output) {
     case Output::hand_force:
-      return duty_.handle ? "" : "no handle is given";
+      return duty.handle ? "" : "no handle is given";
     case Output::face_pressure:
-      return face_area_ > 0 ? "" : "the area of the face is not known (give outer and inner instead of mean_radius)";
+      return face.area() > 0 ? "" : "the area of the face is not known (give outer and inner instead of mean_radius)";
     case Output::buckling_load:
     case Output::slenderness:
-      if (kernel_.column) return "";
-      return duty_.screw_in_compression ? "neither free_length nor travel is given" : "the screw is in tension";
+      if (!duty.screw_in_compression) return "the screw is in tension";
+      return duty.free_length || duty.travel ? "" : "neither free_length nor travel is given";
     case Output::sliding_speed:
-      return rotation_ > 0 ? "" : "no speed is given";
+      return turns ? "" : "no speed is given";
     case Output::turns:
-      return duty_.travel.value_or(duty_.free_length.value_or(0)) > 0 ? "" : "no travel is given";
+      return travels ? "" : "no travel is given";
     case Output::stroke_time:
-      return rotation_ > 0 && duty_.travel.value_or(duty_.free_length.value_or(0)) > 0
-                 ? ""
-                 : "no speed or no travel is given";
+      return turns && travels ? "" : "no speed or no travel is given";
     case Output::overload_force:
     case Output::overload_torque:
     case Output::overload_body_stress:
@@ -62,7 +62,7 @@ std::string ScrewModel::missing(Output output) const {
     case Output::overload_bearing_pressure:
     case Output::overload_screw_thread_shear:
     case Output::overload_nut_thread_shear:
-      return duty_.overload ? "" : "no overload pull is given";
+      return duty.overload ? "" : "no overload pull is given";
     default:
       return "";
   }

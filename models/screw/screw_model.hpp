@@ -23,6 +23,9 @@ struct Allowances {
 /// @param face_from_table  the face friction comes from the table, and with it its starting ratio
 Allowances allowances(const Tables& tables, const Duty& duty, const Design& design, bool face_from_table);
 
+/// Why an output has no value for a duty and a face; empty where it has one.
+std::string missing(const Duty& duty, const Face& face, Output output);
+
 /// Values of every input, in the order of Input.
 using Inputs = std::array<double, input_count>;
 
@@ -47,7 +50,7 @@ public:
   const Design& design() const { return design_; }
   const std::vector<Limit>& limits() const { return limits_; }
   /// Why an output has no value for this duty and design; empty where it has one.
-  std::string missing(Output output) const;
+  std::string missing(Output output) const { return models::missing(duty_, design_.face, output); }
   /// The margins of the parts at a torque on the screw, as at the overload pull.
   Parts parts_at(double torque, const Inputs& x) const;
 

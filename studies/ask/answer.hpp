@@ -100,17 +100,25 @@ struct CandidateVerdict {
   std::size_t index = 0;  ///< place in the order typed
   models::Design design;
   std::string designation;
-  double mass = 0;                     ///< [kg], nominal
-  double torque = 0;                   ///< [N·m] nominal, at the duty's force: the second aim
-  bool examined = false;               ///< its limits were judged on the shared passes
-  bool ruled_out = false;              ///< it cannot be built or used at all: `why`
-  bool passes = false;                 ///< on the shared passes
-  bool fresh_failed = false;           ///< passed there and missed on fresh passes
-  std::optional<models::Must> misses;  ///< first missed limit, in the order of models::Must
-  double has = 0, needs = 0;           ///< of that limit
-  std::vector<double> margins;         ///< nominal margin.<name> of each limit of the study, in its order
-  std::vector<double> at_odds;         ///< the margin judged of each limit: at its odds, or nominal
+  double mass = 0;                      ///< [kg], nominal
+  double torque = 0;                    ///< [N·m] nominal, for the force asked: what decides between equals
+  double value = 0;                     ///< of the first aim, less is better
+  std::optional<std::size_t> over_cap;  ///< a cap that it exceeds: its place in the study
+  bool examined = false;                ///< its limits were judged on the shared passes
+  bool ruled_out = false;               ///< it cannot be built or used at all: `why`
+  bool passes = false;                  ///< on the shared passes
+  bool fresh_failed = false;            ///< passed there and missed on fresh passes
+  std::optional<models::Must> misses;   ///< first missed limit, in the order of models::Must
+  double has = 0, needs = 0;            ///< of that limit, or of the cap
+  std::vector<double> margins;          ///< nominal margin.<name> of each limit of the study, in its order
+  std::vector<double> at_odds;          ///< the margin judged of each limit: at its odds, or nominal
   std::string why;
+};
+
+/// One screw on the curve of two aims: no other is better by one of them and as good by the other.
+struct TradePoint {
+  CandidateVerdict screw;
+  std::array<double, 2> values{};  ///< of the two aims' quantities, SI
 };
 
 struct SearchReport {
@@ -219,6 +227,9 @@ struct Answer {
   std::vector<CandidateVerdict> lighter;     ///< one a size, by falling mass
   std::optional<Neighbour> next_size_down, next_size_up;
   std::optional<models::Must> governs, tightest;
+  std::vector<double> aimed_at;       ///< what the pick comes to by each aim, in the quantity's SI unit
+  std::vector<double> under_caps;     ///< and under each cap
+  std::vector<TradePoint> trade_off;  ///< from the best by the first aim to the best by the second; empty with one aim
   std::vector<Relaxation> relax;
   std::vector<models::Must> no_single_change;  ///< limits to relax together when nothing passes and no single one helps
   std::vector<Reached> reached;

@@ -14,22 +14,35 @@ struct Seed {
   std::optional<Band> band;
 };
 
+/// A range with a step as its values one by one; one without as it is.
+std::vector<Range> parts_of(const Range& range) {
+  if (!(range.step > 0)) return {range};
+  std::vector<Range> all;
+  for (const double value : range.multiples()) all.push_back({value, value});
+  return all;
+}
+
+/// A size, or bands in which the root diameter has no jump.
+void add_free(models::Form form, const Range& diameter, const Range& pitch, std::vector<Seed>& all) {
+  if (diameter.fixed() && pitch.fixed()) {
+    all.push_back({models::Designation{form, diameter.from, pitch.from}, std::nullopt});
+    return;
+  }
+  double from = pitch.from;
+  std::vector<double> borders = models::pitch_borders(form, pitch.from, pitch.to);
+  borders.push_back(pitch.to);
+  for (const double border : borders) {
+    all.push_back({std::nullopt, Band{form, diameter, {from, border}}});
+    from = border;
+  }
+}
+
 std::vector<Seed> seeds(const ThreadChoice& choice) {
   std::vector<Seed> all;
   for (const models::Designation& size : choice.sizes) all.push_back({size, std::nullopt});
-  for (const ThreadChoice::Free& free : choice.free) {
-    if (free.diameter.fixed() && free.pitch.fixed()) {
-      all.push_back({models::Designation{free.form, free.diameter.from, free.pitch.from}, std::nullopt});
-      continue;
-    }
-    double from = free.pitch.from;
-    std::vector<double> borders = models::pitch_borders(free.form, free.pitch.from, free.pitch.to);
-    borders.push_back(free.pitch.to);
-    for (const double border : borders) {
-      all.push_back({std::nullopt, Band{free.form, free.diameter, {from, border}}});
-      from = border;
-    }
-  }
+  for (const ThreadChoice::Free& free : choice.free)
+    for (const Range& diameter : parts_of(free.diameter))
+      for (const Range& pitch : parts_of(free.pitch)) add_free(free.form, diameter, pitch, all);
   return all;
 }
 

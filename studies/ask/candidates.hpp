@@ -16,6 +16,12 @@ struct Band {
   Range diameter, pitch;  ///< [m]
 };
 
+/// How a band is sought for a point of a trade-off: by one aim, the other no worse than a value.
+struct Held {
+  Aim sought, other;
+  double at_most = 0;  ///< of `other`, less being better; infinite: as it comes
+};
+
 /// One combination: a thread or a band, and the rest; the nut length is a value or a range.
 struct Candidate {
   std::size_t index = 0;
@@ -26,7 +32,8 @@ struct Candidate {
   std::size_t surface_index = 0;  ///< candidates with the same surface share an input law
   std::optional<Length> nut_length;
   std::optional<std::pair<Length, Length>> nut_range;
-  std::string why_not;  ///< why it cannot be built at all; empty where it can
+  std::optional<Held> held;  ///< of a band alone; none: sought by the study's first aim
+  std::string why_not;       ///< why it cannot be built at all; empty where it can
 };
 
 /// Every combination of lubrication, materials and face, in the order typed.

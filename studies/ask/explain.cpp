@@ -6,7 +6,7 @@
 #include <map>
 
 #include "models/thread/series.hpp"
-#include "studies/ask/verdict.hpp"
+#include "studies/ask/aim.hpp"
 
 namespace studies {
 namespace {
@@ -75,7 +75,7 @@ bool same_but_size(const Candidate& a, const Candidate& pick) {
 /// Of several nuts of one size: the lightest that passes, else the longest.
 bool preferred(const CandidateVerdict& a, const CandidateVerdict& b) {
   if (a.passes != b.passes) return a.passes;
-  return a.passes ? a.mass < b.mass : a.design.nut_length > b.design.nut_length;
+  return a.passes ? a.value < b.value : a.design.nut_length > b.design.nut_length;
 }
 
 }  // namespace
@@ -99,32 +99,42 @@ CandidateVerdict brief(const SharedPasses& shared, const Candidate& candidate, c
   v.examined = hunted.examined;
   v.fresh_failed = hunted.fresh_failed;
   v.why = candidate.why_not;
-  v.ruled_out = !hunted.design && !hunted.out_by && !hunted.put_off;
+  v.ruled_out = !hunted.design && !hunted.out_by && !hunted.put_off && !hunted.over_cap;
   if (v.ruled_out && v.why.empty()) v.why = "no nut length in the range gives one engaged turn";
-  if (hunted.put_off) v.why = "whatever nut would hold, it weighs more than the pick";
+  const bool by_mass = shared.study().aims.front().of == Quantity{};
+  if (hunted.put_off)
+    v.why = by_mass ? "whatever nut would hold, it weighs more than the pick"
+                    : "whatever nut would hold, it is no better than the pick by the aim";
   if (hunted.design)
     v.design = *hunted.design;
   else if (candidate.thread)
     v.design = with_shortest_nut(shared.study(), candidate);
   if (hunted.design || candidate.thread) v.designation = models::designation(v.design.thread);
   if (v.ruled_out) return v;
-  v.mass = hunted.mass;
+  v.value = hunted.value;
+  v.mass = hunted.put_off && by_mass ? hunted.value : mass_of(shared, candidate, v.design);
   v.passes = hunted.passes;
+  v.over_cap = hunted.over_cap;
+  if (v.over_cap) {
+    const Cap& cap = shared.study().caps[*v.over_cap];
+    v.has = over(shared, candidate, v.design, cap) * cap.at_most;
+    v.needs = cap.at_most;
+  }
   if (hunted.out_by) v.misses = shared.study().limits[*hunted.out_by].must;
   return v;
 }
 
 CandidateVerdict explain(const SharedPasses& shared, const Candidate& candidate, const Hunted& hunted) {
   CandidateVerdict v = brief(shared, candidate, hunted);
-  if (v.ruled_out) return v;
+  if (v.ruled_out || v.over_cap) return v;
   std::optional<Judgement> known;
   if (!hunted.design) {
     Hunted own;
-    v.design = *lightest_design(shared, candidate, asked_odds(shared.study()), own, &known);
+    v.design = *best_design(shared, candidate, asked_odds(shared.study()), own, &known);
   }
-  const Aims aim = aims(shared.study(), shared.model(candidate, v.design), shared.inputs(candidate).inputs.nominal);
-  v.mass = aim.mass;
-  v.torque = aim.torque;
+  v.value = aimed(shared, candidate, v.design, shared.study().aims.front());
+  v.mass = mass_of(shared, candidate, v.design);
+  v.torque = effort(shared, candidate, v.design);
   if (!known) known = hunted.refused;
   const Judgement judgement = known ? *known : shared.judge(candidate, v.design, asked_odds(shared.study()));
   v.margins = judgement.nominal;
@@ -176,7 +186,7 @@ std::optional<Neighbour> next_size(const SharedPasses& shared, const Hunt& hunt,
         c.thread->pitch != next->thread->pitch)
       continue;
     Hunted own;
-    own.design = lightest_design(shared, c, asked_odds(shared.study()), own);
+    own.design = best_design(shared, c, asked_odds(shared.study()), own);
     const Hunted& seen = hunt.hunted[c.index];
     if (seen.refused || seen.rare) own = seen;
     const CandidateVerdict verdict = explain(shared, c, own);
@@ -189,13 +199,13 @@ std::vector<CandidateVerdict> lighter_sizes(const Study& study, const std::vecto
                                             const CandidateVerdict& pick) {
   std::map<std::string, CandidateVerdict> by_size;
   for (const CandidateVerdict& v : candidates) {
-    if (v.ruled_out || !v.misses || v.at_odds.empty() || v.mass >= pick.mass) continue;
+    if (v.ruled_out || v.value >= pick.value || !(v.over_cap || (v.misses && !v.at_odds.empty()))) continue;
     const auto [place, first] = by_size.emplace(v.designation, v);
     if (!first && nearer(study, pick, v, place->second)) place->second = v;
   }
   std::vector<CandidateVerdict> lighter;
   for (auto& [name, v] : by_size) lighter.push_back(std::move(v));
-  std::stable_sort(lighter.begin(), lighter.end(), [](const auto& a, const auto& b) { return a.mass > b.mass; });
+  std::stable_sort(lighter.begin(), lighter.end(), [](const auto& a, const auto& b) { return a.value > b.value; });
   return lighter;
 }
 

@@ -1,10 +1,11 @@
 #include "studies/ask/free_thread.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 
 #include "engine/search/multistart.hpp"
-#include "studies/ask/verdict.hpp"
+#include "studies/ask/aim.hpp"
 
 namespace studies {
 namespace {
@@ -18,7 +19,7 @@ constexpr std::uint64_t coarse_passes = 2048;
 struct Box {
   const SharedPasses& shared;
   const Candidate& candidate;
-  const std::vector<std::optional<double>>& odds;
+  const Hunted& hunted;  ///< the odds asked, and the margins beyond what is asked
 
   static double along(const Range& range, double t) { return range.from + (range.to - range.from) * t; }
 
@@ -53,20 +54,42 @@ struct Box {
     engine::BoxProblem p;
     p.lower.assign(sides(), 0);
     p.upper.assign(sides(), 1);
-    p.constraints = shared.study().limits.size();
-    p.evaluate = [this](const std::vector<double>& x) {
-      engine::BoxProblem::Value value;
+    p.constraints = shared.study().limits.size() + shared.study().caps.size() + std::size_t{is_held()};
+    p.evaluate = [this, unit = unit(), n = p.constraints](const std::vector<double>& x) {
       const std::optional<models::Design> made = design(x);
-      const std::size_t n = shared.study().limits.size();
-      if (!made) return engine::BoxProblem::Value{std::numeric_limits<double>::infinity(), std::vector<double>(n, 1.0)};
-      const models::ScrewModel model = shared.model(candidate, *made);
-      value.objective = aims(shared.study(), model, shared.inputs(candidate).inputs.nominal).mass;
-      const Judgement at = shared.judge(candidate, *made, odds);
-      for (std::size_t k = 0; k < n; ++k)
-        value.constraints.push_back(1 + to_be_sure - at.judged[k] / shared.study().limits[k].least_margin());
-      return value;
+      if (made) return value(*made, unit);
+      return engine::BoxProblem::Value{std::numeric_limits<double>::infinity(), std::vector<double>(n, 1.0)};
     };
     return p;
+  }
+
+private:
+  bool is_held() const { return candidate.held && std::isfinite(candidate.held->at_most); }
+  const Aim& aim() const { return candidate.held ? candidate.held->sought : shared.study().aims.front(); }
+
+  /// What is aimed at amid the box, so that the objective is of about 1 in size.
+  double unit() const {
+    const std::optional<models::Design> middle = design(std::vector<double>(sides(), 0.5));
+    const double size = middle ? std::abs(aimed(shared, candidate, *middle, aim())) : 0;
+    return size > 0 && std::isfinite(size) ? size : 1;
+  }
+
+  engine::BoxProblem::Value value(const models::Design& made, double unit) const {
+    const Study& study = shared.study();
+    engine::BoxProblem::Value value;
+    value.objective = aimed(shared, candidate, made, aim()) / unit;
+    const Judgement at = shared.judge(candidate, made, hunted.odds);
+    for (std::size_t k = 0; k < study.limits.size(); ++k) {
+      const double asked = study.limits[k].least_margin() * (hunted.stiffer.empty() ? 1 : hunted.stiffer[k]);
+      value.constraints.push_back(1 + to_be_sure - at.judged[k] / asked);
+    }
+    for (const Cap& cap : study.caps) value.constraints.push_back(over(shared, candidate, made, cap) - 1 + to_be_sure);
+    if (is_held()) {
+      const Held& held = *candidate.held;
+      value.constraints.push_back((aimed(shared, candidate, made, held.other) - held.at_most) /
+                                  std::max(std::abs(held.at_most), std::numeric_limits<double>::min()));
+    }
+    return value;
   }
 };
 
@@ -84,7 +107,8 @@ engine::StartOptions coarse_search(std::uint64_t key) {
 
 }  // namespace
 
-double band_bound(const SharedPasses& shared, const Candidate& candidate) {
+double band_bound(const SharedPasses& shared, const Candidate& candidate, const Aim& aim) {
+  if (aim.most || aim.of != Quantity{}) return -std::numeric_limits<double>::infinity();
   const Band& band = *candidate.band;
   const double shortest = candidate.nut_range ? candidate.nut_range->first.of(band.diameter.from)
                                               : candidate.nut_length->of(band.diameter.from);
@@ -102,18 +126,18 @@ double band_bound(const SharedPasses& shared, const Candidate& candidate) {
   }
 }
 
-std::optional<models::Design> lightest_in_band(const SharedPasses& shared, const Candidate& candidate, Hunted& hunted) {
+std::optional<models::Design> best_in_band(const SharedPasses& shared, const Candidate& candidate, Hunted& hunted) {
   const SharedPasses coarse(shared.study(), engine::Plan::Kind::sobol, coarse_passes, engine::Stream::search,
                             shared.interrupted());
-  const Box rough{coarse, candidate, hunted.odds}, box{shared, candidate, hunted.odds};
+  const Box rough{coarse, candidate, hunted}, box{shared, candidate, hunted};
   hunted.certain = false;
   if (box.sides() == 0) return std::nullopt;
   const engine::GlobalMinimum found =
       engine::minimise_globally(rough.problem(), coarse_search(shared.study().passes.key));
   const engine::BoxMinimum fine = engine::minimise(box.problem(), found.best.x, {200, 1e-8, 0});
-  hunted.passes = fine.holds;
   const std::optional<models::Design> design = box.design(fine.x);
-  if (design && hunted.passes) hunted.passes = shared.passes_all(candidate, *design, hunted.odds);
+  if (design) hunted.over_cap = over_cap(shared, candidate, *design);
+  hunted.passes = fine.holds && design && !hunted.over_cap && shared.passes_all(candidate, *design, hunted.odds);
   return design;
 }
 

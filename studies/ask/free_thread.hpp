@@ -7,11 +7,13 @@ namespace studies {
 /// Starts of the local search in each band.
 inline constexpr int band_starts = 8;
 
-/// A lower bound of the mass in a band [kg]: least diameter, coarsest pitch, shortest nut.
-double band_bound(const SharedPasses& shared, const Candidate& candidate);
+/// A lower bound of what is aimed at in a band: of the mass from least diameter, coarsest pitch and shortest nut; of
+/// another aim nothing better than minus infinity is known.
+double band_bound(const SharedPasses& shared, const Candidate& candidate, const Aim& aim);
 
-/// The lightest design found in a band that passes on the shared passes; where none is found, the one least short.
+/// The best design by the first aim found in a band that passes on the shared passes; where none is found, the one
+/// least short.
 /// @param hunted  its `passes` and `certain` are set: a search that finds nothing proves nothing
-std::optional<models::Design> lightest_in_band(const SharedPasses& shared, const Candidate& candidate, Hunted& hunted);
+std::optional<models::Design> best_in_band(const SharedPasses& shared, const Candidate& candidate, Hunted& hunted);
 
 }  // namespace studies

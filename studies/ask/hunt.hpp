@@ -19,10 +19,13 @@ struct Hunted {
   bool certain = true;                      ///< if it is out: proven so, not only searched
   std::optional<Judgement> refused;         ///< by the passes beyond the shared ones that put it out
   bool in_contention = false;               ///< it is not clearly out on the first passes: more of them are to tell
-  std::optional<std::size_t> out_by;        ///< a limit that put it out early; then it has no design
-  bool put_off = false;                     ///< it weighs more than `mass`, whatever nut would hold; then likewise
-  std::optional<models::Design> design;     ///< with its own lightest nut; none where it cannot be built, or out early
-  double mass = 0, torque = 0;              ///< of that design; without one the least that is known of it
+  std::optional<std::size_t> over_cap;      ///< a cap that it exceeds whatever its nut; then it has no design
+  std::optional<std::size_t> out_by;        ///< a limit that put it out early; then likewise
+  bool put_off = false;                     ///< it is worse than `value`, whatever nut would hold; then likewise
+  std::optional<models::Design> design;     ///< with its own best nut; none where it cannot be built, or out early
+  double value = 0;                         ///< of the first aim (see aim.hpp); without a design the least it can be
+  std::vector<double> stiffer;              ///< [limit] how much more margin a band must show on shared passes so that
+                                            ///< rare odds hold; empty: none
   std::vector<std::optional<double>> odds;  ///< asked of it on the shared passes, tightened where fresh ones fell short
 };
 
@@ -39,13 +42,14 @@ struct Hunt {
 /// @param shared  the passes that all candidates share
 Hunt hunt(const Study& study, const SharedPasses& shared, const Asking& asking);
 
-/// A candidate's own lightest design on some passes, whether or not it passes; none where it cannot be built.
-/// @param hunted     its `passes` and `certain` are set
+/// A candidate's own best design by the study's first aim on some passes, whether or not it passes; none where it
+/// cannot be built, or exceeds a cap with any nut.
+/// @param hunted     its `passes`, `certain` and `over_cap` are set
 /// @param odds       asked of each limit
 /// @param judgement  of the design, where it is known without another sweep
-std::optional<models::Design> lightest_design(const SharedPasses& shared, const Candidate& candidate,
-                                              const std::vector<std::optional<double>>& odds, Hunted& hunted,
-                                              std::optional<Judgement>* judgement = nullptr);
+std::optional<models::Design> best_design(const SharedPasses& shared, const Candidate& candidate,
+                                          const std::vector<std::optional<double>>& odds, Hunted& hunted,
+                                          std::optional<Judgement>* judgement = nullptr);
 
 /// Passes of the shared set.
 inline constexpr std::uint64_t shared_passes = 16384;

@@ -1,8 +1,10 @@
 #include "studies/ask/nut_length.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "engine/search/nlopt_once.hpp"
+#include "studies/ask/aim.hpp"
 
 namespace studies {
 namespace {
@@ -69,6 +71,44 @@ double bisect(const Sought& sought, double fails, double holds) {
   return holds;
 }
 
+/// The longest nut at which all holds, the least at which it does being known.
+NutLength longest_nut(const Sought& sought, const NutLength& least, double to) {
+  if (!least.passes || sought.holds(to)) return {least.passes ? to : least.length, least.passes, least.certain, {}};
+  double holds = least.length, fails = to;
+  while (fails - holds > close_enough * holds) {
+    const double middle = (fails + holds) / 2;
+    (sought.holds(middle) ? holds : fails) = middle;
+  }
+  return {holds, true, true, std::nullopt};
+}
+
+/// Of a share of passes that a long nut brings to its best: the least nut that keeps it there.
+NutLength no_longer_than_needed(const Sought& sought, const NutLength& least, const NutLength& longest,
+                                std::size_t limit) {
+  const double one_pass = 1.0 / static_cast<double>(sought.shared.passes());
+  const double share = sought.shared.shares(sought.candidate, sought.design(longest.length))[limit];
+  std::vector<std::optional<double>> odds = sought.odds;
+  odds[limit] = std::clamp(share, one_pass / 2, 1 - one_pass / 2);
+  const NutLength enough = least_nut(sought.shared, sought.candidate, sought.thread, odds);
+  if (!enough.passes) return longest;
+  return {std::clamp(enough.length, least.length, longest.length), true, longest.certain, std::nullopt};
+}
+
+/// The best of evenly spaced lengths: where an aim, or limits, both win and lose by length.
+NutLength best_of_several(const Sought& sought, NutLength least, double from, double to) {
+  constexpr int steps = 32;
+  NutLength best{least.length, false, false, std::nullopt};
+  double best_value = 0;
+  for (int i = -1; i <= steps; ++i) {
+    const double length = i < 0 ? least.length : from + (to - from) * i / steps;
+    if (i < 0 ? !least.passes : !sought.holds(length)) continue;
+    const double value =
+        aimed(sought.shared, sought.candidate, sought.design(length), deciding_aim(sought.shared.study()));
+    if (!best.passes || value < best_value) best = {length, true, true, std::nullopt}, best_value = value;
+  }
+  return best;
+}
+
 /// A mixed limit both wins and loses by length: least length subject to every limit's judged margin.
 NutLength search(const Sought& sought, double from, double to) {
   const Study& study = sought.shared.study();
@@ -97,9 +137,10 @@ NutLength search(const Sought& sought, double from, double to) {
 
 }  // namespace
 
+bool column_grows(const models::Duty& duty) { return duty.screw_in_compression && !duty.free_length && duty.travel; }
+
 WithLength with_length(const Study& study, const models::Limit& limit) {
-  const models::Duty& duty = study.duty;
-  const bool grows = duty.screw_in_compression && !duty.free_length && duty.travel;  // free length counted to mid-nut
+  const bool grows = column_grows(study.duty);
   switch (limit.must) {
     case Must::bearing:
     case Must::stripping:
@@ -129,7 +170,7 @@ NutLength least_nut(const SharedPasses& shared, const Candidate& candidate, cons
                     const std::vector<std::optional<double>>& odds) {
   const Sought sought{shared, candidate, thread, odds};
   const Study& study = shared.study();
-  const auto [from, to] = nut_bounds(candidate, thread);
+  const auto [from, to] = nut_room(shared, candidate, thread);
   const Judgement longest = shared.judge(candidate, sought.design(to), odds);
   double length = std::clamp(wanted_by_proportional(sought, longest, to), from, to);
   if (std::optional<Judgement> at = scaled(study, longest, length / to)) {
@@ -143,6 +184,41 @@ NutLength least_nut(const SharedPasses& shared, const Candidate& candidate, cons
   const double shortest = study.duty.travel.value_or(0) + length / 2;
   if (!shared.passes_all(candidate, sought.design(to), odds, shortest)) return {length, false, true, std::nullopt};
   return search(sought, length, to);
+}
+
+namespace {
+
+/// The best length of any, makeable or not.
+NutLength best_of_all(const Sought& sought) {
+  const Study& study = sought.shared.study();
+  const Aim& aim = deciding_aim(study);
+  const Goes goes = with_length(study, aim);
+  NutLength least = least_nut(sought.shared, sought.candidate, sought.thread, sought.odds);
+  if (goes == Goes::up || goes == Goes::level) return least;
+  const auto [from, to] = nut_room(sought.shared, sought.candidate, sought.thread);
+  if (goes == Goes::unsteady || any_mixed(study)) return best_of_several(sought, std::move(least), from, to);
+  const NutLength longest = longest_nut(sought, least, to);
+  if (!longest.passes || aim.of.what != Quantity::What::odds) return longest;
+  return no_longer_than_needed(sought, least, longest, *limit_of(study, aim.of.must));
+}
+
+}  // namespace
+
+NutLength best_nut(const SharedPasses& shared, const Candidate& candidate, const models::Thread& thread,
+                   const std::vector<std::optional<double>>& odds) {
+  const Study& study = shared.study();
+  const Sought sought{shared, candidate, thread, odds};
+  NutLength best = best_of_all(sought);
+  const std::optional<Length>& typed = study.choices.nut_length.step;
+  if (!typed || !best.passes) return best;
+  constexpr double hair = 1e-9;
+  const double step = typed->of(thread.diameter);
+  const Goes goes = with_length(study, deciding_aim(study));
+  const bool up = goes == Goes::up || goes == Goes::level;
+  const double length = step * (up ? std::ceil(best.length / step - hair) : std::floor(best.length / step + hair));
+  const auto [from, to] = nut_room(shared, candidate, thread);
+  const bool inside = length >= from * (1 - hair) && length <= to * (1 + hair);
+  return {inside ? length : best.length, inside && sought.holds(length), best.certain && !any_mixed(study), {}};
 }
 
 }  // namespace studies

@@ -1,9 +1,11 @@
 #include <algorithm>
 #include <map>
 
+#include "studies/ask/aim.hpp"
 #include "studies/ask/explain.hpp"
 #include "studies/ask/question.hpp"
 #include "studies/ask/room.hpp"
+#include "studies/ask/trade_off.hpp"
 #include "studies/ask/verdict.hpp"
 #include "studies/read/not_checked.hpp"
 
@@ -21,7 +23,7 @@ std::vector<bool> to_explain(const Hunt& hunt) {
   for (std::size_t i = 0; i < full.size(); ++i) {
     const Hunted& h = hunt.hunted[i];
     if (h.examined && !h.out_by && !h.put_off) full[i] = true;
-    if (h.out_by && h.mass < hunt.hunted[*hunt.pick].mass)
+    if (h.out_by && h.value < hunt.hunted[*hunt.pick].value)
       sizes[models::designation(*hunt.candidates[i].thread)].push_back(i);
   }
   for (const auto& [size, all] : sizes) {
@@ -59,6 +61,18 @@ void nothing_passes(const Study& study, Answer& answer) {
   answer.not_checked = not_checked(study);
 }
 
+/// What the pick comes to by its aims and under its caps; odds as the verdict counted them.
+void tell_aims(const Study& study, Answer& answer) {
+  std::vector<double> nominal;
+  for (const OutputSummary& output : answer.outputs) nominal.push_back(output.nominal);
+  const auto comes_to = [&](const Quantity& of) {
+    if (of.what == Quantity::What::odds) return answer.limits[*limit_of(study, of.must)].odds.estimate;
+    return at_nominal(study, of, answer.pick->design, nominal);
+  };
+  for (const Aim& aim : study.aims) answer.aimed_at.push_back(comes_to(aim.of));
+  for (const Cap& cap : study.caps) answer.under_caps.push_back(comes_to(cap.of));
+}
+
 bool anything_to_choose(const Hunt& hunt) {
   return hunt.candidates.size() > 1 || hunt.candidates.front().band || hunt.candidates.front().nut_range;
 }
@@ -94,7 +108,6 @@ Answer size(const Study& study, const Asking& asking) {
   const auto shown = std::find_if(answer.candidates.begin(), answer.candidates.end(),
                                   [&](const CandidateVerdict& v) { return v.index == pick; });
   answer.pick = *shown;
-  answer.pick->torque = hunted.hunted[pick].torque;
   answer.lighter = lighter_sizes(study, answer.candidates, *answer.pick);
   answer.next_size_down = next_size(shared, hunted, false);
   answer.next_size_up = next_size(shared, hunted, true);
@@ -103,6 +116,11 @@ Answer size(const Study& study, const Asking& asking) {
   if (asking.running.progress) last.running.progress = [&](double share) { asking.running.progress(0.75 + share / 4); };
   judge_fresh(study, hunted.candidates[pick], answer.pick->design, last.running, answer);
   answer.search.model_calls += answer.passes;
+  tell_aims(study, answer);
+  if (study.aims.size() < 2) return answer;
+  TradeOff curve = trade_off(study, shared, asking);
+  answer.trade_off = std::move(curve.points);
+  answer.search.model_calls += curve.model_calls;
   return answer;
 }
 

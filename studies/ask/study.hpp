@@ -17,10 +17,13 @@
 
 namespace studies {
 
-/// One value or a closed range.
+/// One value or a closed range, of which only whole multiples of a step count where one is given.
 struct Range {
   double from = 0, to = 0;
+  double step = 0;  ///< 0: every value between
   bool fixed() const { return from == to; }
+  /// The multiples of the step from end to end; both ends (or the one) where there is none.
+  std::vector<double> multiples() const;
 };
 
 /// A length typed as a quantity or as a multiple of the screw's diameter ("1.5 d").
@@ -43,6 +46,7 @@ struct ThreadChoice {
 struct NutLengthChoice {
   std::vector<Length> values;  ///< to be tried one by one; empty when a range is given
   std::optional<std::pair<Length, Length>> range;
+  std::optional<Length> step;  ///< of the range: a nut is a whole multiple of it
 };
 
 struct Choices {
@@ -104,6 +108,28 @@ inline const char* name(Passes::Plan plan) {
   return plan == Passes::Plan::plain ? "plain" : plan == Passes::Plan::latin ? "latin" : "sobol";
 }
 
+/// A quantity of a screw by which it is sought or capped.
+struct Quantity {
+  enum class What { output, nut_length, margin, odds };
+  What what = What::output;
+  models::Output output = models::Output::mass;
+  models::Must must = models::Must::force;  ///< whose margin at nominal, or odds
+
+  bool operator==(const Quantity&) const = default;
+};
+
+/// What is best among the screws that hold.
+struct Aim {
+  Quantity of;
+  bool most = false;  ///< else least
+};
+
+/// What a screw may come to at nominal, and no more.
+struct Cap {
+  Quantity of;
+  double at_most = 0;  ///< SI
+};
+
 /// One line of what `vet` echoes: a quantity and where it came from.
 struct Echo {
   std::string path;   ///< "duty.force"
@@ -137,6 +163,8 @@ struct Study {
   std::vector<Correlated> correlations;  ///< each pair once; one of the two frictions stands instead of shared_friction
   std::vector<models::Limit> limits;     ///< in the order of models::Must
   Passes passes;
+  std::vector<Aim> aims = {{}};  ///< one, or the two of a trade-off; the first decides the pick
+  std::vector<Cap> caps;         ///< in the order typed
   bool aim_typed = false;
   models::Tables tables;
   std::vector<Echo> echoes;

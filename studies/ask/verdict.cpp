@@ -133,16 +133,6 @@ std::uint64_t jammed(const Study& study, const engine::Survey& survey) {
 
 }  // namespace
 
-Aims aims(const Study& study, const models::ScrewModel& model, const models::Inputs& nominal) {
-  const std::vector<double> y = model.evaluate_one(nominal);
-  const double force = y[at(models::Output::force)], drag = y[at(models::Output::drag_torque)];
-  const double torque = y[at(models::Output::torque)];
-  if (study.duty.action == models::Action::lift) return {y[at(models::Output::mass)], torque};
-  if (!study.duty.force) return {y[at(models::Output::mass)], -force};
-  constexpr double jams = std::numeric_limits<double>::infinity();
-  return {y[at(models::Output::mass)], force > 0 ? (torque - drag) * *study.duty.force / force + drag : jams};
-}
-
 void judge_fresh(const Study& study, const Candidate& candidate, const models::Design& design,
                  const engine::Running& running, Answer& answer) {
   const InputLaw inputs = input_law(study, candidate.surface);

@@ -12,11 +12,4 @@ namespace studies {
 void judge_fresh(const Study& study, const Candidate& candidate, const models::Design& design,
                  const engine::Running& running, Answer& answer);
 
-/// Mass and second aim of a design: nominal torque at the duty's force (lift: its load; clamp: the force asked, else
-/// minus its most nominal force, so that less is better either way).
-struct Aims {
-  double mass = 0, torque = 0;
-};
-Aims aims(const Study& study, const models::ScrewModel& model, const models::Inputs& nominal);
-
 }  // namespace studies

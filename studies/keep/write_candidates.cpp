@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "studies/ask/aim.hpp"
 #include "studies/keep/schema.hpp"
 #include "studies/keep/sections.hpp"
 
@@ -35,17 +36,15 @@ std::optional<std::size_t> missed(const CandidateVerdict& each, const Study& stu
 double margin_at(const std::vector<double>& margins, std::size_t i) { return i < margins.size() ? margins[i] : none; }
 
 double missed_margin(const CandidateVerdict& each, const Study& study) {
+  if (each.over_cap) return each.needs / each.has;
   const auto at = missed(each, study);
   return at ? margin_at(each.at_odds, *at) : none;
 }
 
 double missed_need(const CandidateVerdict& each, const Study& study) {
+  if (each.over_cap) return 1;
   const auto at = missed(each, study);
   return at ? study.limits[*at].least_margin() : none;
-}
-
-std::string missed_name(const CandidateVerdict& each) {
-  return each.misses ? std::string(models::row(*each.misses).name) : std::string();
 }
 
 void write_margins(StoreWriter& file, const std::vector<const CandidateVerdict*>& all, const Study& study) {
@@ -101,7 +100,7 @@ void write_candidates(StoreWriter& file, const Answer& answer) {
   column("ruled_out", flag, [](Each each) { return each.ruled_out; });
   column("passes", flag, [](Each each) { return each.passes; });
   column("fresh_failed", flag, [](Each each) { return each.fresh_failed; });
-  column("misses", text, [](Each each) { return missed_name(each); });
+  column("misses", text, [&](Each each) { return missed_name(study, each); });
   column("has", number, [&](Each each) { return missed_margin(each, study); });
   column("needs", number, [&](Each each) { return missed_need(each, study); });
   column("why", text, [](Each each) { return each.why; });

@@ -21,8 +21,11 @@ std::string_view parent(std::string_view path) {
   return dot == std::string_view::npos ? std::string_view() : path.substr(0, dot);
 }
 
-/// "scatter.torque" as "scatter.*", "must.force.odds" as "must.*.odds"; other paths as they are.
+/// "scatter.torque" as "scatter.*", "must.force.odds" as "must.*.odds", "aim.cap.turns" as "aim.cap.*"; other paths as
+/// they are.
 std::string with_star(const std::string& path) {
+  constexpr std::string_view caps = "aim.cap.";
+  if (path.starts_with(caps)) return std::string(caps) + "*";
   const std::size_t first = path.find('.');
   const std::string section = path.substr(0, first);
   if (first == std::string::npos || (section != "scatter" && section != "must")) return path;

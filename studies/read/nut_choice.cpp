@@ -36,6 +36,19 @@ std::optional<Length> read_length(Page& page, const Node& node, const std::strin
   return Length{*share, true};
 }
 
+void read_length_step(Page& page, const View& range) {
+  const Node* node = range.find("step");
+  if (!node) return;
+  for (const ThreadChoice::Free& free : page.study.choices.thread.free)
+    for (const Range& each : {free.diameter, free.pitch})
+      if (!each.fixed() && !(each.step > 0)) {
+        page.refuse(node->place, "choose.nut_length has a step and the thread has none",
+                    "Makeable values are tried one by one", "give diameter and pitch a step too, or take this one out");
+        return;
+      }
+  page.study.choices.nut_length.step = read_length(page, *node, range.under("step"));
+}
+
 void read_length_range(Page& page, const View& range) {
   std::optional<Length> ends[2];
   for (const int i : {0, 1}) {
@@ -58,6 +71,7 @@ void read_length_range(Page& page, const View& range) {
       return;
     }
   page.study.choices.nut_length.range = {*ends[0], *ends[1]};
+  read_length_step(page, range);
 }
 
 void read_nut_outside(Page& page, const View& choose) {

@@ -2,19 +2,10 @@
 
 #include <fmt/format.h>
 
-#include "engine/base/utf8.hpp"
-#include "studies/read/suggest.hpp"
-
 namespace studies::read {
 namespace {
 
 using engine::Node;
-
-/// Names that an aim may carry one day, beside "mass".
-bool is_later_aim(const std::string& name) {
-  const bool odds = name.rfind("odds.", 0) == 0 && models::must_named(name.substr(5));
-  return models::output_named(name) || name == "nut_length" || odds;
-}
 
 /// Number of passes at a key, or its default.
 std::uint64_t passes_of(Page& page, const View& in, const std::string& key) {
@@ -47,25 +38,6 @@ void read_settle(Page& page, const View& in) {
 }
 
 }  // namespace
-
-void read_aim(Page& page) {
-  const View aim = page.table(page.top(), "aim");
-  page.study.aim_typed = page.top().has("aim");
-  const Node* least = aim.find("least");
-  if (!least) {
-    page.echo_default("aim.least", std::nullopt);
-    return;
-  }
-  if (least->kind == Node::Kind::list) {
-    page.refuse(least->place, "an aim of several outputs is not built yet", "This version seeks the lightest screw",
-                "write least = \"mass\"");
-  } else if (least->kind == Node::Kind::text && least->text != "mass" && is_later_aim(least->text)) {
-    page.refuse(least->place, fmt::format("the aim '{}' is not built yet", engine::excerpt(least->text)),
-                "This version seeks the lightest screw", "write least = \"mass\"");
-  } else {
-    page.word(aim, "least", {"mass"});
-  }
-}
 
 void read_passes(Page& page) {
   const View in = page.table(page.top(), "passes");

@@ -6,6 +6,7 @@
 #include <filesystem>
 
 #include "studies/ask/candidates.hpp"
+#include "studies/read/aim.hpp"
 #include "studies/read/choose.hpp"
 #include "studies/read/duty.hpp"
 #include "studies/read/must.hpp"

@@ -74,7 +74,20 @@ void read_series(Page& page, const View& thread, models::Form form) {
                 "widen the range");
 }
 
-/// One quantity or { from, to }.
+/// Refuses a step that leaves nothing between the ends, or too much.
+bool steps_fit(Page& page, const View& view, const Range& range) {
+  constexpr std::size_t most = 1000;
+  if (!(range.step > 0) || range.fixed()) return true;
+  const bool many = (range.to - range.from) / range.step > static_cast<double>(most);
+  if (!many && !range.multiples().empty()) return true;
+  page.refuse(view.place("step"),
+              fmt::format("{} = {} gives {}", view.under("step"), as_typed(*view.find("step")),
+                          many ? "more than a thousand values" : "no value between the ends"),
+              "Only whole multiples of it are tried", many ? "use a larger step" : "use a smaller step");
+  return false;
+}
+
+/// One quantity or { from, to, step }.
 std::optional<Range> read_range(Page& page, const View& in, const std::string& key) {
   const Node* node = in.find(key);
   if (!node) {
@@ -93,11 +106,14 @@ std::optional<Range> read_range(Page& page, const View& in, const std::string& k
     if (!range.has(end) && !page.spoiled(range))
       page.refuse(node->place, fmt::format("'{}' is missing", range.under(end)), "A range has two ends",
                   fmt::format("write {} = \"…\"", end));
-  if (!from || !to) return std::nullopt;
-  if (*from <= *to) return Range{*from, *to};
+  const std::optional<double> step = page.number(range, "step");
+  if (!from || !to || (range.has("step") && !step)) return std::nullopt;
+  const Range made{std::min(*from, *to), std::max(*from, *to), step.value_or(0)};
+  if (!steps_fit(page, range, made)) return std::nullopt;
+  if (*from <= *to) return made;
   // Threads per inch run the other way: "from 5 tpi to 8 tpi" is coarse to fine.
   const bool by_count = range.find("from")->text.find("tpi") != std::string::npos;
-  if (by_count) return Range{*to, *from};
+  if (by_count) return made;
   page.refuse(node->place, fmt::format("{}: from is above to", in.under(key)), "", "exchange them");
   return std::nullopt;
 }

@@ -31,9 +31,12 @@ std::string answer_json(const Answer& answer) {
   if (answer.sized) {
     object["search"] = search_json(answer, notes);
     object["lighter"] = lighter_json(answer, notes);
-    object["next_size_down"] = neighbour_json(answer.next_size_down, notes);
-    object["next_size_up"] = neighbour_json(answer.next_size_up, notes);
+    object["next_size_down"] = neighbour_json(*answer.study, answer.next_size_down, notes);
+    object["next_size_up"] = neighbour_json(*answer.study, answer.next_size_up, notes);
     object["relax"] = relax_json(answer, notes);
+    object["aims"] = aims_json(answer, notes);
+    object["caps"] = caps_json(answer, notes);
+    object["trade_off"] = trade_off_json(answer, notes);
   }
   object["reached"] = reached_json(answer, notes);
   object["scatter"] = scatter_json(answer);

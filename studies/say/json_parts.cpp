@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/base/format.hpp"
+#include "studies/ask/aim.hpp"
 #include "studies/say/cautions.hpp"
 #include "studies/say/limits.hpp"
 #include "studies/say/sentences.hpp"
@@ -40,7 +41,7 @@ OutputSummary without_value(const models::NameRow& row) {
 }
 
 /// What a candidate first misses.
-Json missed_json(const CandidateVerdict& it, Notes& notes) {
+Json missed_json(const Study& study, const CandidateVerdict& it, Notes& notes) {
   Json object{{"designation", it.designation},
               {"mass", quantity(notes, it.mass > 0 ? it.mass : NAN, Dimension::mass, it.designation + " mass")},
               {"misses", name_or_null(it.misses)},
@@ -50,6 +51,11 @@ Json missed_json(const CandidateVerdict& it, Notes& notes) {
     const std::string name = it.designation + " " + std::string(models::row(*it.misses).name);
     object["has"] = notes.number(it.has, name);
     object["needs"] = notes.number(it.needs, name);
+  } else if (it.over_cap) {
+    const std::string cap = missed_name(study, it);
+    object["misses"] = cap;
+    object["has"] = notes.number(it.has, cap);
+    object["needs"] = notes.number(it.needs, cap);
   }
   if (!it.why.empty()) object["why"] = it.why;
   return object;
@@ -64,12 +70,11 @@ Json verdict_json(const Answer& answer) {
               {"tightest", name_or_null(answer.tightest)}};
 }
 
-Json pick_json(const Answer& answer, Notes& notes) {
-  if (!answer.pick) return nullptr;
-  const models::Design& design = answer.pick->design;
+Json design_json(const CandidateVerdict& screw, Notes& notes) {
+  const models::Design& design = screw.design;
   const models::Thread& thread = design.thread;
   const auto length = [&](double value, const char* name) { return quantity(notes, value, Dimension::length, name); };
-  return Json{{"designation", answer.pick->designation},
+  return Json{{"designation", screw.designation},
               {"form", models::name(thread.form)},
               {"diameter", length(thread.diameter, "diameter")},
               {"pitch", length(thread.pitch, "pitch")},
@@ -82,7 +87,11 @@ Json pick_json(const Answer& answer, Notes& notes) {
               {"nut", design.nut.name},
               {"lubrication", design.lubrication},
               {"face", models::describe(design.face)},
-              {"mass", quantity(notes, answer.pick->mass, Dimension::mass, "mass")}};
+              {"mass", quantity(notes, screw.mass, Dimension::mass, "mass")}};
+}
+
+Json pick_json(const Answer& answer, Notes& notes) {
+  return answer.pick ? design_json(*answer.pick, notes) : Json(nullptr);
 }
 
 Json outputs_json(const Answer& answer, Notes& notes) {
@@ -144,13 +153,13 @@ Json search_json(const Answer& answer, Notes& notes) {
 
 Json lighter_json(const Answer& answer, Notes& notes) {
   Json lighter = Json::array();
-  for (const CandidateVerdict& it : answer.lighter) lighter.push_back(missed_json(it, notes));
+  for (const CandidateVerdict& it : answer.lighter) lighter.push_back(missed_json(*answer.study, it, notes));
   return lighter;
 }
 
-Json neighbour_json(const std::optional<Neighbour>& neighbour, Notes& notes) {
+Json neighbour_json(const Study& study, const std::optional<Neighbour>& neighbour, Notes& notes) {
   if (!neighbour) return nullptr;
-  Json object = missed_json(neighbour->verdict, notes);
+  Json object = missed_json(study, neighbour->verdict, notes);
   object["all_missed"] = Json::array();
   for (const models::Must must : neighbour->misses) object["all_missed"].push_back(models::row(must).name);
   return object;

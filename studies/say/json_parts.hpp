@@ -12,8 +12,14 @@ Json limits_json(const Answer& answer, Notes& notes);
 Json search_json(const Answer& answer, Notes& notes);
 Json lighter_json(const Answer& answer, Notes& notes);
 /// Null where there is no such size.
-Json neighbour_json(const std::optional<Neighbour>& neighbour, Notes& notes);
+Json neighbour_json(const Study& study, const std::optional<Neighbour>& neighbour, Notes& notes);
 Json relax_json(const Answer& answer, Notes& notes);
+/// What was aimed at, with what the pick comes to; without a search nothing was.
+Json aims_json(const Answer& answer, Notes& notes);
+Json caps_json(const Answer& answer, Notes& notes);
+Json trade_off_json(const Answer& answer, Notes& notes);
+/// A design as objects say it.
+Json design_json(const CandidateVerdict& screw, Notes& notes);
 Json reached_json(const Answer& answer, Notes& notes);
 Json scatter_json(const Answer& answer);
 /// Null where a number of passes was asked, or nothing passes.

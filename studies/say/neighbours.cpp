@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "engine/base/format.hpp"
+#include "studies/say/aims.hpp"
 #include "studies/say/figures.hpp"
 #include "studies/say/limits.hpp"
 #include "studies/say/units_of_his.hpp"
@@ -61,6 +62,7 @@ std::string and_others(const Neighbour& neighbour) {
 std::string why(const Answer& answer, const Neighbour& neighbour) {
   const CandidateVerdict& it = neighbour.verdict;
   if (it.ruled_out) return it.why.empty() ? "cannot be used" : "cannot be used: " + it.why;
+  if (it.over_cap) return over_cap_words(*answer.study, it);
   if (!it.misses) {
     if (!it.passes) return it.why.empty() ? "was not judged" : it.why;
     return answer.pick && it.mass > answer.pick->mass ? "passes too, and weighs more" : "passes too";
@@ -95,7 +97,8 @@ std::string lighter_ones(const Answer& answer) {
   std::vector<std::string> words;
   for (const CandidateVerdict& it : answer.lighter) {
     if (words.size() == lighter_shown) break;
-    const std::string misses = it.misses        ? limit_words(*it.misses)
+    const std::string misses = it.over_cap ? "over the cap on " + quantity_words(answer.study->caps[*it.over_cap].of)
+                               : it.misses ? limit_words(*it.misses)
                                : it.why.empty() ? "ruled out"
                                                 : without_stop(it.why);
     const std::string mass = it.mass > 0 ? his(it.mass, engine::Dimension::mass) + ", " : "";
@@ -103,7 +106,9 @@ std::string lighter_ones(const Answer& answer) {
   }
   const std::size_t more = answer.lighter.size() - words.size();
   const std::string rest = more == 0 ? "" : fmt::format(" and {} more", number_in_words(more));
-  return "Lighter, with the first limit missed: " + joined(words, ", ") + rest + ".";
+  const bool by_mass = best_words(*answer.study) == "lightest";
+  return (by_mass ? "Lighter" : "Better by the aim") + std::string(", with the first limit missed: ") +
+         joined(words, ", ") + rest + ".";
 }
 
 std::string proof(const Answer& answer) {
@@ -114,17 +119,20 @@ std::string proof(const Answer& answer) {
       fmt::format("{} of {} examined", engine::count_in_full(search.examined), counted(search.candidates, "screw"));
   if (!answer.pick && !search.proven) return examined + ": nothing found that passes, which proves nothing.";
   if (!answer.pick) return fmt::format("All {} judged or ruled out.", counted(search.candidates, "screw"));
-  if (search.proven) return fmt::format("Proven lightest of {}.", counted(search.candidates, "screw"));
+  const std::string best = best_words(*answer.study);
+  if (search.proven) return fmt::format("Proven {} of {}.", best, counted(search.candidates, "screw"));
   const bool local = search.continuous && search.starts > 0;
   const std::string how =
       local ? " from " + counted(static_cast<std::uint64_t>(search.starts), "start") : ": " + examined;
   if (!std::isfinite(search.gap) || search.gap <= 0) return "Best found" + how + ".";
-  return fmt::format("Best found{}; what is left could be {} % lighter at most.", how,
-                     number(to_three(100 * search.gap / (1 + search.gap), Toward::up)));
+  const bool by_mass = best == "lightest";
+  return fmt::format("Best found{}; what is left could be {} % {} at most.", how,
+                     number(to_three(100 * search.gap / (1 + search.gap), Toward::up)),
+                     by_mass ? "lighter" : "better by the aim");
 }
 
 std::string unused_aim(const Answer& answer) {
-  return answer.study->aim_typed && !answer.sized ? "The screw is given: [aim] is not used." : "";
+  return answer.study->aim_typed && !answer.searched ? "The screw is given: [aim] is not used." : "";
 }
 
 std::string passes_words(const Answer& answer) {

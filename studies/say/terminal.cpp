@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "studies/say/aims.hpp"
 #include "studies/say/cautions.hpp"
 #include "studies/say/details.hpp"
 #include "studies/say/limits.hpp"
@@ -63,6 +64,14 @@ void limits(Page& page, const Answer& answer) {
   for (const std::string& words : rare_words(answer)) page.paragraph(words);
 }
 
+void curve(Page& page, const Answer& answer) {
+  page.gap();
+  page.paragraph(aims_sentence(answer));
+  page.gap();
+  for (const std::string& line : trade_off_table(answer)) page.line(line);
+  page.gap();
+}
+
 void relaxations(Page& page, const Answer& answer) {
   for (std::size_t i = 1; i < answer.relax.size(); ++i)
     page.paragraph(fmt::format("Or {}: {}.", answer.relax[i].admits, relaxed_words(*answer.study, answer.relax[i])));
@@ -105,6 +114,7 @@ std::string terminal_text(const Answer& answer, bool colour) {
   page.paragraph(verdict_sentence(answer), answer.pick && answer.holds() && answer.settled() ? good : bad);
   limits(page, answer);
   relaxations(page, answer);
+  curve(page, answer);
   if (answer.pick) consequences(page, answer);
   page.gap();
   page.paragraph(scattered(answer));
