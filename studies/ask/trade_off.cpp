@@ -63,6 +63,9 @@ std::vector<Candidate> held_at(const SharedPasses& shared, Candidate band) {
     const double share = static_cast<double>(i) / (trade_points - 1);
     all.back().held = Held{aims[0], aims[1], *at_first + (*at_second - *at_first) * share};
   }
+  constexpr double as_it_comes = std::numeric_limits<double>::infinity();
+  all.front().held = Held{aims[0], aims[1], as_it_comes};
+  all.back().held = Held{aims[1], aims[0], as_it_comes};
   return all;
 }
 

@@ -129,6 +129,7 @@ void write_results(const std::string& path, const Answer& answer, const RunId& r
   write_root(file, answer, run, words);
   write_study(file, *answer.study, words);
   write_candidates(file, answer);
+  write_trade_off(file, answer);
   write_passes(file, answer);
   write_summary(file, answer);
   write_rare(file, answer);

@@ -13,6 +13,7 @@ using engine::StoredVariable;
 constexpr const char* always = "always";
 constexpr const char* tried = "a screw was tried";
 constexpr const char* tried_and_asked = "a screw was tried and something must hold";
+constexpr const char* traded = "two things are aimed at and there is a pick";
 constexpr const char* kept = "the passes are kept";
 constexpr const char* picked = "there is a pick";
 constexpr const char* judged = "there is a pick and something must hold";
@@ -117,6 +118,23 @@ const std::vector<StoredVariable>& results_table() {
        "1",
        "margin of each limit as judged: at its odds, else nominal; not a number of one put out or off early",
        tried_and_asked},
+
+      {"/trade_off", "aim", Stored::text, {"aim"}, "1", "what is aimed at", traded},
+      {"/trade_off", "unit", Stored::text, {"aim"}, "1", "its SI unit", traded},
+      {"/trade_off",
+       "value",
+       Stored::f64,
+       {"point", "aim"},
+       "1",
+       "what each screw of the curve comes to by each aim, in that unit",
+       traded},
+      {"/trade_off", "designation", Stored::text, {"point"}, "1", "thread designation", traded},
+      {"/trade_off", "nut_length", Stored::f64, {"point"}, "m", "length of the nut", traded},
+      {"/trade_off", "lubrication", Stored::text, {"point"}, "1", "lubrication", traded},
+      {"/trade_off", "screw", Stored::text, {"point"}, "1", "material of the screw", traded},
+      {"/trade_off", "nut", Stored::text, {"point"}, "1", "material of the nut", traded},
+      {"/trade_off", "face", Stored::text, {"point"}, "1", "thrust face", traded},
+      {"/trade_off", "mass", Stored::f64, {"point"}, "kg", "mass of screw and nut, nominal", traded},
 
       {"/passes/rated", "<input>", Stored::f64, {"pass"}, "<unit>", "<meaning>", kept},
       {"/passes/rated", "<output>", Stored::f64, {"pass"}, "<unit>", "<meaning>", kept},

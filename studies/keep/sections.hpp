@@ -7,6 +7,8 @@ namespace studies {
 
 /// `/candidates`: every screw tried, the pick among them. Nothing where none was.
 void write_candidates(engine::StoreWriter& file, const Answer& answer);
+/// `/trade_off`: nothing with one aim, or where nothing passes.
+void write_trade_off(engine::StoreWriter& file, const Answer& answer);
 /// `/passes/rated`: nothing where none are kept.
 void write_passes(engine::StoreWriter& file, const Answer& answer);
 /// `/summary/rated/…`: nothing without a pick.

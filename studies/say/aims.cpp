@@ -26,7 +26,7 @@ std::string value_words(const Study& study, const Quantity& quantity, double val
   if (value == 1) return "none falls short";
   const double misses = 100 * (1 - value);
   return misses < 1 ? fmt::format("all but {} of 100", number(to_three(misses, Toward::up)))
-                    : fmt::format("{} of 100", number(to_three(100 * value, Toward::down)));
+                    : fmt::format("{} of 100", number(to_three(100 * value, Toward::nearest)));
 }
 
 /// For which force a clamp's torque is meant.
