@@ -145,8 +145,8 @@ TEST_CASE("The search picks what a look at every candidate picks, on random shel
     for (std::size_t i = 0; i < search.hunted.size(); ++i)
       if (search.hunted[i].put_off) {
         INFO("candidate " << i);
-        CHECK(search.hunted[i].mass > found.mass);
-        if (scan.hunted[i].passes) CHECK(scan.hunted[i].mass > found.mass);
+        CHECK(search.hunted[i].value > found.value);
+        if (scan.hunted[i].passes) CHECK(scan.hunted[i].value > found.value);
       }
   }
   CHECK(nothing >= 3);

@@ -156,6 +156,13 @@ void check_search(const json& answer) {
   check_neighbour(answer.at("next_size_down"));
   check_neighbour(answer.at("next_size_up"));
   CHECK(answer.at("relax").is_array());
+  CHECK(answer.at("aims").size() == (answer.at("search").at("candidates") == 1 ? 0 : 1));
+  for (const json& it : answer.at("aims")) {
+    check_keys(it, {"of", "most", "value"});
+    CHECK(it.at("value").at("value").is_number());
+  }
+  for (const json& it : answer.at("caps")) check_keys(it, {"of", "at_most", "has"});
+  CHECK(answer.at("trade_off").is_array());
   const json& down = answer.at("next_size_down");
   CHECK(answer.at("verdict").at("governs") == (down.is_null() ? json(nullptr) : down.at("misses")));
 }
@@ -261,7 +268,8 @@ void check_lists(const json& answer) {
 void check_contract(const json& answer, bool sized) {
   check_keys(answer, {"program", "version", "study", "title", "verdict", "pick", "outputs", "limits", "scatter", "rare",
                       "matters", "settling", "cautions", "not_checked", "notes", "provenance"});
-  for (const char* key : {"search", "lighter", "next_size_down", "next_size_up", "relax"}) {
+  for (const char* key :
+       {"search", "lighter", "next_size_down", "next_size_up", "relax", "aims", "caps", "trade_off"}) {
     INFO(key);
     REQUIRE(answer.contains(key) == sized);
   }

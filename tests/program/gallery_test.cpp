@@ -59,7 +59,8 @@ TEST_CASE("The gallery shows at least six different limits that govern", "[progr
     const Folder folder;
     const Ran ran = run({"size", study.string(), "--json", "--passes", "65536"}, folder);
     REQUIRE(ran.code == 0);
-    const json governs = json::parse(ran.out).at("verdict").at("governs");
+    const json answer = json::parse(ran.out), governs = answer.at("verdict").at("governs");
+    if (answer.at("next_size_down").is_null()) continue;  // a free diameter has no next size
     REQUIRE(governs.is_string());
     CHECK(known.count(governs.get<std::string>()) == 1);
     governing.insert(governs.get<std::string>());
