@@ -5,6 +5,8 @@
 #include "studies/say/neighbours.hpp"
 #include "studies/say/rare.hpp"
 #include "studies/say/sentences.hpp"
+#include "studies/say/window.hpp"
+#include "studies/say/worth.hpp"
 
 namespace studies {
 namespace {
@@ -34,7 +36,9 @@ std::string answer_json(const Answer& answer) {
     object["next_size_down"] = neighbour_json(answer.next_size_down, notes);
     object["next_size_up"] = neighbour_json(answer.next_size_up, notes);
     object["relax"] = relax_json(answer, notes);
+    object["window"] = window_json(answer, notes);
   }
+  object["worth"] = worth_json(answer, notes);
   object["reached"] = reached_json(answer, notes);
   object["scatter"] = scatter_json(answer);
   object["rare"] = rare_json(answer, notes);
