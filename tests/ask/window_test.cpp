@@ -101,6 +101,20 @@ TEST_CASE("The next sizes are the window's entries beside the pick, which stands
   CHECK_FALSE(next_size(answer.window, answer.window.back().verdict, true));
 }
 
+TEST_CASE("Of two pitches as near to the pick's the finer stands for a diameter", "[ask]") {
+  const Study study = clamp("[\"Tr 28x5\", \"Tr 38x7\", \"Tr 38x3\"]", "\"40 mm\"");
+  const SharedPasses shared(study, engine::Plan::Kind::sobol, shared_passes, engine::Stream::search);
+  Hunt hunt;
+  hunt.candidates = candidates(study);
+  hunt.hunted.resize(3);
+  hunt.pick = 0;
+  CandidateVerdict pick;
+  pick.design = design_of(study, hunt.candidates[0], *hunt.candidates[0].thread, 0.04);
+  const std::vector<Neighbour> window = size_window(shared, hunt, pick, {});
+  REQUIRE(window.size() == 2);
+  CHECK(window[1].verdict.designation == "Tr 38x3");
+}
+
 TEST_CASE("A free diameter has the pick among 24 equally spaced ones, its nut in proportion, judged as any", "[ask]") {
   const Study study = clamp("{ form = \"square\", diameter = { from = \"14 mm\", to = \"60 mm\" }, pitch = \"4 mm\" }",
                             "{ from = \"0.5 d\", to = \"2.5 d\" }");
