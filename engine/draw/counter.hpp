@@ -54,6 +54,7 @@ enum class Stream : std::uint64_t {
   swings = 6,
   rare = 8,
   refine = 9,
+  worth = 10,
   test = 15
 };
 

@@ -62,6 +62,15 @@ const ThreadFriction* find_thread_friction(const Tables& tables, const Material&
   });
 }
 
+std::vector<std::string> lubrications(const Tables& tables, const Material& screw, const Material& nut) {
+  std::vector<std::string> words;
+  for (const ThreadFriction& row : tables.thread_friction)
+    if (find_thread_friction(tables, screw, nut, row.lubrication) &&
+        std::find(words.begin(), words.end(), row.lubrication) == words.end())
+      words.push_back(row.lubrication);
+  return words;
+}
+
 const FaceFriction* find_face_friction(const Tables& tables, const std::string& kind, const std::string& on,
                                        bool hard) {
   return first(tables.face_friction, [&](const FaceFriction& row) {

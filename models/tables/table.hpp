@@ -73,6 +73,8 @@ const Material* find_material_for(const Tables& tables, const std::string& name,
 /// Friction of a pair by the families of its materials; null where no source gives it.
 const ThreadFriction* find_thread_friction(const Tables& tables, const Material& screw, const Material& nut,
                                            const std::string& lubrication);
+/// Lubrications for which there is friction of a pair, in the order of the rows.
+std::vector<std::string> lubrications(const Tables& tables, const Material& screw, const Material& nut);
 /// Friction of a face. "point" reads the row of "pad"; "rolling" has one row, whatever `on` and `hard` say. Null where
 /// no source gives it.
 const FaceFriction* find_face_friction(const Tables& tables, const std::string& kind, const std::string& on, bool hard);

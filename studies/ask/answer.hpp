@@ -136,6 +136,23 @@ struct Neighbour {
   std::vector<models::Must> misses;  ///< all that it misses
 };
 
+/// What another choice would do to the pick, all else as in it, nut length included. Without a value (NaN) where
+/// the changed screw cannot be built.
+struct Worth {
+  std::string change;                ///< "lubrication", "face", "nut", "screw", "starts" or "pitch"
+  std::string from, to;              ///< the choice: "oil", "dry"; "1", "2"; "7 mm", "3 mm"
+  std::string designation;           ///< of the changed screw; empty where there is none
+  bool offered = false;              ///< among the choices that the study lists
+  double nominal = 0;                ///< change of the force [N] of a clamp, of the torque [N·m] of a lift
+  double mean = 0;                   ///< its mean over the passes
+  double share = 0;                  ///< that mean over the pick's own mean [-]
+  double mass = 0;                   ///< change of the nominal mass [kg]
+  Bounded helps;                     ///< share of the passes on which it helps: more force, or less torque
+  std::uint64_t passes = 0;          ///< 0: not built
+  std::vector<models::Must> misses;  ///< in the study's order
+  std::string why;                   ///< why it cannot be built, or what of it is not judged; empty where neither
+};
+
 /// The smallest change of one requirement that lets something pass.
 struct Relaxation {
   models::Must must = models::Must::force;
@@ -226,6 +243,9 @@ struct Answer {
   std::vector<CandidateVerdict> candidates;  ///< every screw tried, in the order examined
   std::vector<CandidateVerdict> lighter;     ///< one a size, by falling mass
   std::optional<Neighbour> next_size_down, next_size_up;
+  /// Every diameter that could stand in for the pick's, by diameter, the pick among them (see window.hpp).
+  std::vector<Neighbour> window;
+  std::vector<Worth> worth;  ///< most helpful first; empty without a pick
   std::optional<models::Must> governs, tightest;
   std::vector<double> aimed_at;       ///< what the pick comes to by each aim, in the quantity's SI unit
   std::vector<double> under_caps;     ///< and under each cap

@@ -5,7 +5,7 @@
 #include <limits>
 #include <map>
 
-#include "models/thread/series.hpp"
+#include "models/thread/designation.hpp"
 #include "studies/ask/aim.hpp"
 
 namespace studies {
@@ -66,18 +66,6 @@ Relaxation relaxed(const Study& study, const Limit& limit, double margin) {
   return r;
 }
 
-/// Candidates with the pick's form and surface on another thread.
-bool same_but_size(const Candidate& a, const Candidate& pick) {
-  return a.thread && a.thread->form == pick.thread->form && a.starts == pick.starts &&
-         a.surface_index == pick.surface_index;
-}
-
-/// Of several nuts of one size: the lightest that passes, else the longest.
-bool preferred(const CandidateVerdict& a, const CandidateVerdict& b) {
-  if (a.passes != b.passes) return a.passes;
-  return a.passes ? a.value < b.value : a.design.nut_length > b.design.nut_length;
-}
-
 }  // namespace
 
 namespace {
@@ -124,6 +112,19 @@ CandidateVerdict brief(const SharedPasses& shared, const Candidate& candidate, c
   return v;
 }
 
+void take_judgement(const Study& study, const Judgement& judgement, CandidateVerdict& v) {
+  v.margins = judgement.nominal;
+  v.at_odds = judgement.judged;
+  v.passes = judgement.all();
+  v.misses.reset();
+  const auto k = judgement.first_missed();
+  if (!k) return;
+  const Limit& limit = study.limits[*k];
+  v.misses = limit.must;
+  v.has = limit.value(judgement.judged[*k]);
+  v.needs = limit.asked;
+}
+
 CandidateVerdict explain(const SharedPasses& shared, const Candidate& candidate, const Hunted& hunted) {
   CandidateVerdict v = brief(shared, candidate, hunted);
   if (v.ruled_out || v.over_cap) return v;
@@ -137,16 +138,8 @@ CandidateVerdict explain(const SharedPasses& shared, const Candidate& candidate,
   v.torque = effort(shared, candidate, v.design);
   if (!known) known = hunted.refused;
   const Judgement judgement = known ? *known : shared.judge(candidate, v.design, asked_odds(shared.study()));
-  v.margins = judgement.nominal;
-  v.at_odds = judgement.judged;
-  v.passes = judgement.all();
-  v.misses.reset();
-  if (const auto k = judgement.first_missed()) {
-    const Limit& limit = shared.study().limits[*k];
-    v.misses = limit.must;
-    v.has = limit.value(judgement.judged[*k]);
-    v.needs = limit.asked;
-  } else if (hunted.rare) {
+  take_judgement(shared.study(), judgement, v);
+  if (v.passes && hunted.rare) {
     const Limit& limit = shared.study().limits[hunted.rare->limit];
     v.at_odds[hunted.rare->limit] = hunted.rare->margin;
     v.passes = v.fresh_failed = false;
@@ -162,37 +155,6 @@ std::vector<models::Must> all_missed(const Study& study, const CandidateVerdict&
   for (std::size_t k = 0; k < verdict.at_odds.size(); ++k)
     if (!holds(study, verdict, k)) missed.push_back(study.limits[k].must);
   return missed;
-}
-
-std::optional<Neighbour> next_size(const SharedPasses& shared, const Hunt& hunt, bool up) {
-  const Candidate& pick = hunt.candidates[*hunt.pick];
-  if (!pick.thread) return std::nullopt;
-  const double d = pick.thread->diameter, P = pick.thread->pitch;
-  const auto nearer = [&](const models::Thread& a, const models::Thread& b) {
-    const double sign = up ? 1 : -1;
-    if (a.diameter != b.diameter) return sign * a.diameter < sign * b.diameter;
-    const double da = std::abs(a.pitch - P), db = std::abs(b.pitch - P);
-    return std::abs(da - db) > 1e-9 ? da < db : a.pitch < b.pitch;
-  };
-  const Candidate* next = nullptr;
-  for (const Candidate& c : hunt.candidates) {
-    if (!same_but_size(c, pick) || (up ? c.thread->diameter <= d : c.thread->diameter >= d)) continue;
-    if (!next || nearer(*c.thread, *next->thread)) next = &c;
-  }
-  if (!next) return std::nullopt;
-  std::optional<CandidateVerdict> best;
-  for (const Candidate& c : hunt.candidates) {
-    if (!same_but_size(c, pick) || c.thread->diameter != next->thread->diameter ||
-        c.thread->pitch != next->thread->pitch)
-      continue;
-    Hunted own;
-    own.design = best_design(shared, c, asked_odds(shared.study()), own);
-    const Hunted& seen = hunt.hunted[c.index];
-    if (seen.refused || seen.rare) own = seen;
-    const CandidateVerdict verdict = explain(shared, c, own);
-    if (!best || preferred(verdict, *best)) best = verdict;
-  }
-  return Neighbour{*best, all_missed(shared.study(), *best)};
 }
 
 std::vector<CandidateVerdict> lighter_sizes(const Study& study, const std::vector<CandidateVerdict>& candidates,

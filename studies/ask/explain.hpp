@@ -14,12 +14,11 @@ CandidateVerdict brief(const SharedPasses& shared, const Candidate& candidate, c
 /// asks.
 CandidateVerdict explain(const SharedPasses& shared, const Candidate& candidate, const Hunted& hunted);
 
+/// Margins, and what is first missed, from a judgement of all limits.
+void take_judgement(const Study& study, const Judgement& judgement, CandidateVerdict& verdict);
+
 /// All that a verdict misses, in the order of models::Must.
 std::vector<models::Must> all_missed(const Study& study, const CandidateVerdict& verdict);
-
-/// The next diameter on the shelf with the pick's form, starts, materials, lubrication and face, the pitch nearest the
-/// pick's (finer at a tie) and its own lightest nut; none at the end of the shelf or for a free diameter.
-std::optional<Neighbour> next_size(const SharedPasses& shared, const Hunt& hunt, bool up);
 
 /// One a size below the pick's mass, by falling mass: of each the variant with the pick's own lubrication, materials
 /// and face where there is one, and of those the one that comes nearest to passing.

@@ -7,6 +7,7 @@
 #include "studies/ask/room.hpp"
 #include "studies/ask/trade_off.hpp"
 #include "studies/ask/verdict.hpp"
+#include "studies/ask/window.hpp"
 #include "studies/read/not_checked.hpp"
 
 namespace studies {
@@ -109,8 +110,11 @@ Answer size(const Study& study, const Asking& asking) {
                                   [&](const CandidateVerdict& v) { return v.index == pick; });
   answer.pick = *shown;
   answer.lighter = lighter_sizes(study, answer.candidates, *answer.pick);
-  answer.next_size_down = next_size(shared, hunted, false);
-  answer.next_size_up = next_size(shared, hunted, true);
+  answer.window = size_window(shared, hunted, *answer.pick, asking.running);
+  if (hunted.candidates[pick].thread) {
+    answer.next_size_down = next_size(answer.window, *answer.pick, false);
+    answer.next_size_up = next_size(answer.window, *answer.pick, true);
+  }
   if (answer.next_size_down) answer.governs = answer.next_size_down->verdict.misses;
   Asking last = asking;
   if (asking.running.progress) last.running.progress = [&](double share) { asking.running.progress(0.75 + share / 4); };

@@ -10,6 +10,7 @@
 #include "studies/ask/judge.hpp"
 #include "studies/ask/matter.hpp"
 #include "studies/ask/rare.hpp"
+#include "studies/ask/worth.hpp"
 
 namespace studies {
 namespace {
@@ -176,6 +177,7 @@ void judge_fresh(const Study& study, const Candidate& candidate, const models::D
 
   answer.face_torque_by_pressure = torque_by_pressure(design.face, nominal);
   answer.matter = what_matters(study, inputs, model, answer, running);
+  answer.worth = worth_of_choices(study, design, answer.limits, running);
   add_cautions(study, model, inputs, answer);
 }
 

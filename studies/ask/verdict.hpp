@@ -6,8 +6,8 @@
 
 namespace studies {
 
-/// Fills outputs, limits, scatter, passes, clipped, jammed, hundred, reached, tightest and the kept passes of the
-/// answer.
+/// Fills outputs, limits, scatter, passes, clipped, jammed, hundred, reached, tightest, what matters, what other
+/// choices are worth and the kept passes of the answer.
 /// @param candidate  what is judged, its design given
 void judge_fresh(const Study& study, const Candidate& candidate, const models::Design& design,
                  const engine::Running& running, Answer& answer);

@@ -133,6 +133,8 @@ void write_results(const std::string& path, const Answer& answer, const RunId& r
   write_passes(file, answer);
   write_summary(file, answer);
   write_rare(file, answer);
+  write_window(file, answer);
+  write_worth(file, answer);
   write_sensitivity(file, answer);
   file.commit();
 }

@@ -57,8 +57,8 @@ void variable_rows(std::string& page) {
 
 constexpr const char* closing = R"(
 `<input>`, `<output>` and `<limit>` stand for one variable each: the scattered inputs, the outputs (`force`, `torque`, …,
-`margin.yield`, …) and the limits asked. A lift without a drive has no input `drive`. The dimensions `candidate`, `pass`,
-`bin` and `edge` have no coordinate values. An output with fewer bins than another has zeros and NaN behind its own.
+`margin.yield`, …; in `/worth` the force of a clamp or the torque of a lift) and the limits asked. A lift without a drive has no input `drive`. The dimensions `candidate`, `pass`,
+`point`, `size`, `choice`, `bin` and `edge` have no coordinate values. An output with fewer bins than another has zeros and NaN behind its own.
 )";
 
 }  // namespace

@@ -15,6 +15,10 @@ void write_passes(engine::StoreWriter& file, const Answer& answer);
 void write_summary(engine::StoreWriter& file, const Answer& answer);
 /// `/rare/rated`: nothing where every limit with odds is missed often enough to be counted.
 void write_rare(engine::StoreWriter& file, const Answer& answer);
+/// `/window`: nothing where `size` had nothing to choose or found nothing.
+void write_window(engine::StoreWriter& file, const Answer& answer);
+/// `/worth`: nothing without a pick, or where no other choice could be made.
+void write_worth(engine::StoreWriter& file, const Answer& answer);
 /// `/sensitivity/rated`: nothing where nothing scatters.
 void write_sensitivity(engine::StoreWriter& file, const Answer& answer);
 

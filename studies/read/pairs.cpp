@@ -32,16 +32,6 @@ void agree(std::optional<double>& all, bool& first, std::optional<double> one) {
   first = false;
 }
 
-/// Lubrications for which the table has this pair.
-std::vector<std::string> lubrications(const Study& study, const models::Material& screw, const models::Material& nut) {
-  std::vector<std::string> words;
-  for (const ThreadFriction& row : study.tables.thread_friction)
-    if (find_thread_friction(study.tables, screw, nut, row.lubrication) &&
-        std::find(words.begin(), words.end(), row.lubrication) == words.end())
-      words.push_back(row.lubrication);
-  return words;
-}
-
 /// What can be done where the table has no friction of a thread pair.
 std::string thread_fix(const std::vector<std::string>& there) {
   if (there.empty()) return "type thread_friction in [scatter]";
@@ -56,7 +46,7 @@ void check_thread(Page& page, const View& choose) {
     if (!page.spoiled(choose))
       page.refuse(choose.place("lubrication"), "'choose.lubrication' is missing",
                   "The thread friction comes from the table, which goes by it",
-                  thread_fix(lubrications(study, c.screw.front(), c.nut.front())));
+                  thread_fix(lubrications(study.tables, c.screw.front(), c.nut.front())));
     return;
   }
   for (const std::string& lubrication : c.lubrication)
@@ -67,7 +57,7 @@ void check_thread(Page& page, const View& choose) {
         if (!row) {
           page.refuse(choose.find("lubrication")->place,
                       fmt::format("no published friction of {} on {}, {}", screw.name, nut.name, lubrication),
-                      "The table has no such row", thread_fix(lubrications(study, screw, nut)));
+                      "The table has no such row", thread_fix(lubrications(study.tables, screw, nut)));
           continue;
         }
         const std::string given = fmt::format("handbook: {}, {} on {}", lubrication, screw.family, nut.family);

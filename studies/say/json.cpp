@@ -5,6 +5,8 @@
 #include "studies/say/neighbours.hpp"
 #include "studies/say/rare.hpp"
 #include "studies/say/sentences.hpp"
+#include "studies/say/window.hpp"
+#include "studies/say/worth.hpp"
 
 namespace studies {
 namespace {
@@ -37,7 +39,9 @@ std::string answer_json(const Answer& answer) {
     object["aims"] = aims_json(answer, notes);
     object["caps"] = caps_json(answer, notes);
     object["trade_off"] = trade_off_json(answer, notes);
+    object["window"] = window_json(answer, notes);
   }
+  object["worth"] = worth_json(answer, notes);
   object["reached"] = reached_json(answer, notes);
   object["scatter"] = scatter_json(answer);
   object["rare"] = rare_json(answer, notes);

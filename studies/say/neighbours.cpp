@@ -16,7 +16,40 @@ namespace {
 
 constexpr std::size_t lighter_shown = 6;
 
-/// What a screw does that misses this limit.
+std::string and_others(const Neighbour& neighbour) {
+  std::vector<std::string> others;
+  for (const models::Must must : neighbour.misses)
+    if (must != neighbour.verdict.misses) others.push_back(limit_words(must));
+  return others.empty() ? "" : "; it misses " + list_of(others) + " too";
+}
+
+std::string why(const Answer& answer, const Neighbour& neighbour) {
+  const CandidateVerdict& it = neighbour.verdict;
+  if (it.ruled_out) return it.why.empty() ? "cannot be used" : "cannot be used: " + it.why;
+  if (it.over_cap) return over_cap_words(*answer.study, it);
+  if (!it.misses) {
+    if (!it.passes) return it.why.empty() ? "was not judged" : it.why;
+    return answer.pick && it.mass > answer.pick->mass ? "passes too, and weighs more" : "passes too";
+  }
+  const std::string fresh = it.fresh_failed ? " on fresh passes" : "";
+  const models::Limit* limit = find_limit(*answer.study, *it.misses);
+  if (limit == nullptr || !std::isfinite(it.has)) return missing_verb(*it.misses) + fresh + and_others(neighbour);
+  return fmt::format("{}{}: {}{}", missing_verb(*it.misses), fresh,
+                     missed_words(*limit, {it.has, it.needs}, HisUnits(*answer.study)), and_others(neighbour));
+}
+
+std::string neighbour_sentence(const Answer& answer, const std::optional<Neighbour>& neighbour, const char* where) {
+  if (!answer.searched || !answer.pick) return "";
+  if (!neighbour)
+    return answer.search.continuous ? "" : fmt::format("No size {} is among those to choose from.", where);
+  const std::string mass = HisUnits(*answer.study)(neighbour->verdict.mass, engine::Dimension::mass);
+  const bool ruled_out = neighbour->verdict.ruled_out;
+  return fmt::format("One size {}, {}{}, {}.", where, neighbour->verdict.designation,
+                     ruled_out ? "" : " (" + mass + ")", why(answer, *neighbour));
+}
+
+}  // namespace
+
 std::string missing_verb(models::Must must) {
   using models::Must;
   switch (must) {
@@ -51,40 +84,6 @@ std::string missing_verb(models::Must must) {
   }
   return "misses";
 }
-
-std::string and_others(const Neighbour& neighbour) {
-  std::vector<std::string> others;
-  for (const models::Must must : neighbour.misses)
-    if (must != neighbour.verdict.misses) others.push_back(limit_words(must));
-  return others.empty() ? "" : "; it misses " + list_of(others) + " too";
-}
-
-std::string why(const Answer& answer, const Neighbour& neighbour) {
-  const CandidateVerdict& it = neighbour.verdict;
-  if (it.ruled_out) return it.why.empty() ? "cannot be used" : "cannot be used: " + it.why;
-  if (it.over_cap) return over_cap_words(*answer.study, it);
-  if (!it.misses) {
-    if (!it.passes) return it.why.empty() ? "was not judged" : it.why;
-    return answer.pick && it.mass > answer.pick->mass ? "passes too, and weighs more" : "passes too";
-  }
-  const std::string fresh = it.fresh_failed ? " on fresh passes" : "";
-  const models::Limit* limit = find_limit(*answer.study, *it.misses);
-  if (limit == nullptr || !std::isfinite(it.has)) return missing_verb(*it.misses) + fresh + and_others(neighbour);
-  return fmt::format("{}{}: {}{}", missing_verb(*it.misses), fresh,
-                     missed_words(*limit, {it.has, it.needs}, HisUnits(*answer.study)), and_others(neighbour));
-}
-
-std::string neighbour_sentence(const Answer& answer, const std::optional<Neighbour>& neighbour, const char* where) {
-  if (!answer.searched || !answer.pick) return "";
-  if (!neighbour)
-    return answer.search.continuous ? "" : fmt::format("No size {} is among those to choose from.", where);
-  const std::string mass = HisUnits(*answer.study)(neighbour->verdict.mass, engine::Dimension::mass);
-  const bool ruled_out = neighbour->verdict.ruled_out;
-  return fmt::format("One size {}, {}{}, {}.", where, neighbour->verdict.designation,
-                     ruled_out ? "" : " (" + mass + ")", why(answer, *neighbour));
-}
-
-}  // namespace
 
 std::string size_down(const Answer& answer) { return neighbour_sentence(answer, answer.next_size_down, "down"); }
 std::string size_up(const Answer& answer) { return neighbour_sentence(answer, answer.next_size_up, "up"); }

@@ -10,7 +10,9 @@
 #include "studies/say/neighbours.hpp"
 #include "studies/say/rare.hpp"
 #include "studies/say/sentences.hpp"
+#include "studies/say/window.hpp"
 #include "studies/say/words.hpp"
+#include "studies/say/worth.hpp"
 #include "studies/say/wrap.hpp"
 
 namespace studies {
@@ -99,10 +101,11 @@ void reservations(Page& page, const Answer& answer) {
 /// The other sizes, where the torque goes, winding back and what breaks first.
 void consequences(Page& page, const Answer& answer) {
   page.gap();
-  for (const auto& words : {size_down(answer), size_up(answer), lighter_ones(answer)}) page.paragraph(words);
+  for (const auto& words : {size_down(answer), size_up(answer), window_words(answer), lighter_ones(answer)})
+    page.paragraph(words);
   page.gap();
-  for (const auto& words :
-       {torque_path(answer), pressure_law(answer), winding_back(answer), pulled_too_hard(answer), what_helps(answer)})
+  for (const auto& words : {torque_path(answer), pressure_law(answer), winding_back(answer), pulled_too_hard(answer),
+                            what_helps(answer), other_choices(answer)})
     page.paragraph(words);
 }
 

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <regex>
 #include <set>
@@ -211,6 +212,57 @@ void check_rare(const json& answer) {
   }
 }
 
+/// By rising diameter; what holds misses nothing, and the next sizes are the entries beside the pick.
+void check_window(const json& answer) {
+  const json& window = answer.at("window");
+  REQUIRE(window.is_array());
+  double last = 0;
+  bool pick = window.empty();
+  for (const json& it : window) {
+    check_keys(it, {"designation", "diameter", "mass", "holds", "misses", "why"});
+    check_quantity(it.at("diameter"), "m");
+    CHECK(it.at("diameter").at("value") > last);
+    last = it.at("diameter").at("value");
+    if (it.at("why").is_null()) CHECK(it.at("holds") == it.at("misses").empty());
+    pick = pick || (it.at("designation") == answer.at("pick").at("designation") && it.at("holds"));
+  }
+  CHECK(pick);
+  if (!answer.at("next_size_down").is_null()) {
+    const auto down = std::find_if(window.begin(), window.end(), [&](const json& it) {
+      return it.at("designation") == answer.at("next_size_down").at("designation");
+    });
+    REQUIRE(down != window.end());
+    CHECK(down->at("misses") == answer.at("next_size_down").at("all_missed"));
+  }
+}
+
+/// One other choice each; what helps on every pass changes the mean the same way.
+void check_worth(const json& answer) {
+  REQUIRE(answer.at("worth").is_array());
+  std::set<std::string> seen;
+  for (const json& it : answer.at("worth")) {
+    check_keys(it, {"change", "from", "to", "designation", "offered", "of", "change_nominal", "change_mean", "share",
+                    "mass", "helps", "misses", "why"});
+    check_texts(it, {"change", "from", "to", "of"});
+    INFO("worth " << it.at("change") << " " << it.at("to"));
+    CHECK(seen.insert(it.at("change").get<std::string>() + it.at("to").get<std::string>()).second);
+    CHECK(it.at("offered").is_boolean());
+    const json& of = answer.at("outputs").at(it.at("of").get<std::string>());
+    for (const char* key : {"change_nominal", "change_mean"}) CHECK(it.at(key).at("unit") == of.at("unit"));
+    CHECK(it.at("mass").at("unit") == "kg");
+    for (const json& name : it.at("misses")) CHECK(answer.at("outputs").contains("margin." + name.get<std::string>()));
+    if (it.at("helps").is_null()) {
+      CHECK((it.at("why").is_string() && it.at("offered") == true));
+      continue;
+    }
+    CHECK(in_order(it.at("helps"), 0, 1));
+    CHECK(it.at("helps").at("passes") == 65536);
+    const json& mean = it.at("change_mean").at("value");
+    const double sign = it.at("of") == "force" ? 1 : -1;
+    if (it.at("helps").at("estimate") == 1 && mean.is_number()) CHECK(sign * mean.get<double>() > 0);
+  }
+}
+
 /// What is named and not computed stands there as null, with its reason.
 void check_not_computed(const json& answer) {
   for (const char* name : {"pv", "face_pv", "friction_power", "critical_speed", "wear_life"}) {
@@ -267,9 +319,9 @@ void check_lists(const json& answer) {
 
 void check_contract(const json& answer, bool sized) {
   check_keys(answer, {"program", "version", "study", "title", "verdict", "pick", "outputs", "limits", "scatter", "rare",
-                      "matters", "settling", "cautions", "not_checked", "notes", "provenance"});
+                      "matters", "worth", "settling", "cautions", "not_checked", "notes", "provenance"});
   for (const char* key :
-       {"search", "lighter", "next_size_down", "next_size_up", "relax", "aims", "caps", "trade_off"}) {
+       {"search", "lighter", "next_size_down", "next_size_up", "relax", "aims", "caps", "trade_off", "window"}) {
     INFO(key);
     REQUIRE(answer.contains(key) == sized);
   }
@@ -281,6 +333,8 @@ void check_contract(const json& answer, bool sized) {
   for (const auto& [name, output] : answer.at("outputs").items()) check_output(answer, name, output);
   check_limits(answer);
   if (sized) check_search(answer);
+  if (sized) check_window(answer);
+  check_worth(answer);
   check_rare(answer);
   check_not_computed(answer);
   check_matters(answer);

@@ -21,7 +21,7 @@ json answered(const std::vector<std::string>& arguments, const Folder& folder, i
 
 /// The answer without the keys that only `size` has.
 json judged(json answer) {
-  for (const char* key : {"search", "lighter", "relax", "next_size_down", "next_size_up"}) answer.erase(key);
+  for (const char* key : {"search", "lighter", "relax", "next_size_down", "next_size_up", "window"}) answer.erase(key);
   return answer;
 }
 
@@ -58,6 +58,7 @@ TEST_CASE("A size with nothing to choose is answered as rate answers it", "[prog
   CHECK(sized.at("search").at("model_calls") >= 65536);
   CHECK(sized.at("lighter") == json::array());
   CHECK(sized.at("relax") == json::array());
+  CHECK(sized.at("window") == json::array());
   CHECK(sized.at("next_size_down").is_null());
   CHECK(sized.at("next_size_up").is_null());
 }

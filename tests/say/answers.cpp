@@ -1,5 +1,6 @@
 #include "tests/say/answers.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -137,6 +138,29 @@ studies::Matter matter() {
   return it;
 }
 
+studies::Worth worth(const char* change, const char* from, const char* to, double mean, double helps) {
+  studies::Worth it;
+  it.change = change, it.from = from, it.to = to;
+  it.designation = "Tr 40x7";
+  it.nominal = 1.01 * mean, it.mean = mean, it.share = mean / 25.31e3;
+  it.helps = {std::max(0.0, helps - 1e-4), helps, std::min(1.0, helps + 1e-4)};
+  it.passes = 65536;
+  return it;
+}
+
+std::vector<studies::Worth> worths() {
+  std::vector<studies::Worth> all = {
+      worth("face", "point, mean radius 3.5 mm on bronze", "rolling, mean radius 3.5 mm", 1.512e3, 1),
+      worth("pitch", "7 mm", "3 mm", 1.213e3, 0.731), worth("nut", "bearing bronze C93200", "aluminium bronze C95400", 0, 0),
+      worth("starts", "1", "2", -4.2e3, 0.0021), worth("lubrication", "oil", "dry", -6.1234e3, 0)};
+  all[1].designation = "Tr 40x3", all[1].mass = 0.412, all[1].misses = {Must::bearing, Must::overload};
+  all[3].misses = {Must::force, Must::self_locking};
+  all[4].offered = true, all[4].misses = {Must::force};
+  all.push_back(worth("pitch", "7 mm", "60 mm", none, none));
+  all.back().passes = 0, all.back().offered = true, all.back().why = "0.8 engaged turns, where at least 1 is needed";
+  return all;
+}
+
 }  // namespace
 
 studies::LimitVerdict judged(Must must, Kind kind, double asked, double has, std::optional<double> odds,
@@ -172,6 +196,9 @@ Told press() {
       neighbour("Tr 38x7", 0.038, 5.2123, {Must::buckling, Must::bearing, Must::overload}, 2.4713, 3);
   answer.next_size_up = neighbour("Tr 42x7", 0.042, 6.6312, {Must::force}, 21.968e3, 22e3);
   answer.lighter = {answer.next_size_down->verdict};
+  answer.window = {*answer.next_size_down, {*answer.pick, {}}, *answer.next_size_up};
+  answer.window[1].verdict.passes = true;
+  answer.worth = worths();
   return told;
 }
 
@@ -197,6 +224,8 @@ Told nothing_passes() {
   answer.governs = answer.tightest = std::nullopt;
   answer.next_size_down = answer.next_size_up = std::nullopt;
   answer.lighter.clear();
+  answer.window.clear();
+  answer.worth.clear();
   answer.relax = {{Must::force, 20.149e3, 22e3, Dimension::force, false, "Tr 40x7"},
                   {Must::bearing, 13.312e6, 12e6, Dimension::stress, false, "Tr 44x7"},
                   {Must::buckling, 2.4713, 3, Dimension::none, true, "Tr 38x7"}};

@@ -23,7 +23,7 @@ void check_common_shape(const json& object) {
   CHECK(object["verdict"].contains("governs"));
   CHECK(object["verdict"].contains("tightest"));
   CHECK(object.at("outputs").is_object());
-  for (const char* key : {"limits", "scatter", "cautions", "not_checked", "notes", "reached", "assumptions"})
+  for (const char* key : {"limits", "scatter", "cautions", "not_checked", "notes", "reached", "assumptions", "worth"})
     CHECK(object.at(key).is_array());
   CHECK(object.contains("pick"));
   for (const char* key : {"study_digest", "tables_digest", "plan"}) CHECK(object.at("provenance").at(key).is_string());
@@ -40,7 +40,7 @@ TEST_CASE("Every answer is one line that parses, with every key of its kind") {
     CHECK(text.find('\n') == std::string::npos);
     const json object = json::parse(text);  // refuses nan and inf
     check_common_shape(object);
-    for (const char* key : {"search", "lighter", "relax", "next_size_down", "next_size_up"})
+    for (const char* key : {"search", "lighter", "relax", "next_size_down", "next_size_up", "window"})
       CHECK(object.contains(key) == told.answer.sized);
   }
 }

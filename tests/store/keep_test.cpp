@@ -29,6 +29,7 @@ void add_spelled(std::map<std::string, StoredVariable>& all, const StoredVariabl
     all[variable.path()] = variable;
   };
   const bool of_passes = row.group == "/passes/rated";
+  const bool of_worth = row.group == "/worth";  // of what the duty turns on alone
   const bool of_histograms = row.group == "/summary/rated/histograms";
   if (row.name.find("<input>") != std::string::npos) {
     for (std::size_t i = 0; i < models::input_count; ++i) {
@@ -40,7 +41,8 @@ void add_spelled(std::map<std::string, StoredVariable>& all, const StoredVariabl
       add(limit.name, limit.dimension, models::row(limit.limit.must).meaning);
   } else {
     for (const auto& output : made.answer.outputs)
-      if (!(of_passes && output.name.rfind("margin.", 0) == 0) && !(of_histograms && output.histogram.empty()))
+      if (!(of_passes && output.name.rfind("margin.", 0) == 0) && !(of_worth && output.name != "force") &&
+          !(of_histograms && output.histogram.empty()))
         add(output.name, output.dimension, output.meaning);
   }
 }
@@ -112,6 +114,13 @@ TEST_CASE("A results file keeps values, units and the study itself") {
   CHECK(file.texts("/rare/rated/of") == std::vector<std::string>{"yield", "yield"});
   CHECK(file.numbers("/rare/rated/distance") == std::vector<double>{4.51, 5.25});
   CHECK(file.numbers("/rare/rated/thread_friction") == std::vector<double>{0.25, 0.5});
+  CHECK(file.numbers("/worth/force.mean")[0] == -6.1e3);
+  CHECK(std::isnan(file.numbers("/worth/force.mean")[1]));
+  CHECK(file.whole_numbers("/worth/missed") == std::vector<std::int64_t>{1, 1, 0, 0, 0, 0});
+  CHECK(file.numbers("/worth/helps")[2] == 5.6e-5);
+  CHECK(file.whole_numbers("/window/holds") == std::vector<std::int64_t>{0, 0, 1});
+  CHECK(file.whole_numbers("/window/missed") == std::vector<std::int64_t>{0, 0, 0, 0, 0, 1, 0, 0, 0});
+  CHECK(file.texts("/window/why") == std::vector<std::string>{"fewer than one engaged turn", "", ""});
   CHECK(file.text_attribute("/summary/rated/outputs/stroke_time", "reason") == "no speed is given");
 }
 

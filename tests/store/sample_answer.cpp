@@ -168,6 +168,29 @@ std::vector<studies::RareVerdict> rare() {
   return {bounded, judged};
 }
 
+/// Two sizes beside the pick, one of which cannot be used.
+std::vector<studies::Neighbour> window(const std::vector<studies::CandidateVerdict>& all) {
+  return {{all[2], {}}, {all[0], {Must::buckling}}, {all[1], {}}};
+}
+
+/// A choice that was compared and one that cannot be built.
+std::vector<studies::Worth> worth() {
+  const double none = std::numeric_limits<double>::quiet_NaN();
+  studies::Worth dry, coarse;
+  dry.change = "lubrication", dry.from = "oil", dry.to = "dry";
+  dry.designation = "Tr 40x7";
+  dry.nominal = -6.2e3, dry.mean = -6.1e3, dry.share = -0.24, dry.mass = 0;
+  dry.helps = {0, 0, 5.6e-5};
+  dry.passes = 65536;
+  dry.misses = {Must::force, Must::yield};
+  coarse.change = "pitch", coarse.from = "7 mm", coarse.to = "12 mm";
+  coarse.offered = true;
+  coarse.nominal = coarse.mean = coarse.share = coarse.mass = none;
+  coarse.helps = {none, none, none};
+  coarse.why = "0.9 engaged turns, where at least 1 is needed";
+  return {dry, coarse};
+}
+
 }  // namespace
 
 Sample full(std::size_t passes) {
@@ -182,6 +205,8 @@ Sample full(std::size_t passes) {
   answer.candidates[2].at_odds.clear();
   answer.candidates[2].why = "fewer than one engaged turn";
   answer.pick = answer.candidates[1];
+  answer.window = window(answer.candidates);
+  answer.worth = worth();
   for (std::size_t i = 0; i < models::output_count; ++i) {
     const models::NameRow& row = models::row(static_cast<Output>(i));
     answer.outputs.push_back(output(std::string(row.name), row.dimension, row.meaning, 10.0 * static_cast<double>(i)));
