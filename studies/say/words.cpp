@@ -49,8 +49,8 @@ std::string limit_words(models::Must must) { return std::string(models::row(must
 std::string breaks_words(models::Must part) {
   using models::Must;
   if (part == Must::yield) return "the body yields";
-  if (part == Must::thread_root) return "the first turn bends";
-  if (part == Must::nut_body) return "the nut body gives";
+  if (part == Must::thread_root) return "the thread root gives way";
+  if (part == Must::nut_body) return "the nut body gives way";
   return part == Must::buckling ? "the screw buckles" : "the threads strip";
 }
 

@@ -134,8 +134,8 @@ TEST_CASE("A part that is to go first is named with what goes before it") {
   tests::Told told = tests::press();
   studies::LimitVerdict first = tests::judged(Must::goes_first, Kind::margin, 1, 0.83, 0.99, {0.61, 0.62, 0.63}, false);
   for (const auto& [part, words] : {std::pair{Must::yield, "the body yields"},
-                                    {Must::thread_root, "the first turn bends"},
-                                    {Must::nut_body, "the nut body gives"},
+                                    {Must::thread_root, "the thread root gives way"},
+                                    {Must::nut_body, "the nut body gives way"},
                                     {Must::buckling, "the screw buckles"},
                                     {Must::stripping, "the threads strip"}}) {
     first.limit.part = part;
