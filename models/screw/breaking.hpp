@@ -8,6 +8,11 @@ namespace models {
 /// A torque [N·m] beside which any drag is nothing.
 inline constexpr double far_out = 1e9;
 
+/// A guess at a torque [N·m], the one before it, and demand over capacity there.
+struct Approach {
+  double torque, last, at_last;
+};
+
 /// Torque [N·m] at which a margin that falls with the torque comes down to 1; +infinity where none does. Demand over
 /// capacity, its inverse, is convex: in proportion to the torque up to the drag, bent by the force beyond it. The line
 /// from the drag to a torque far out is the first guess, exact for whatever goes with the force or the torque alone
@@ -18,15 +23,14 @@ inline constexpr double far_out = 1e9;
 template <class Margin>
 [[gnu::always_inline]] inline double breaking_torque(double drag, Margin margin) {
   const double at_drag = 1 / margin(drag), beyond = drag + far_out, at_beyond = 1 / margin(beyond);
-  double last = beyond, at_last = at_beyond;
-  double torque = drag + (beyond - drag) * (1 - at_drag) / (at_beyond - at_drag);
-  for (int step = 0; step < 4; ++step) {
-    const double here = torque, at_here = 1 / margin(here), slope = (at_here - at_last) / (here - last);
-    const double next = here + (1 - at_here) / slope;
-    torque = slope > 0 ? larger(drag, next) : here;
-    last = here;
-    at_last = at_here;
-  }
+  const auto nearer = [&](const Approach& a) __attribute__((always_inline)) {
+    const double here = 1 / margin(a.torque), slope = (here - a.at_last) / (a.torque - a.last);
+    const double next = larger(drag, a.torque + (1 - here) / slope);
+    return Approach{slope > 0 ? next : a.torque, a.torque, here};
+  };
+  const double first = drag + (beyond - drag) * (1 - at_drag) / (at_beyond - at_drag);
+  // Not a loop: that would keep the loop over passes from vectorising.
+  const double torque = nearer(nearer(nearer(nearer(Approach{first, beyond, at_beyond})))).torque;
   const double by_force = at_beyond > at_drag ? torque : __builtin_inf();
   return at_drag >= 1 ? drag / at_drag : by_force;
 }
