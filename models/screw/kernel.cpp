@@ -39,8 +39,10 @@ Kernel::Kernel(const Duty& duty, const Design& design, double thread_start_, dou
   share = larger(0.38, 1 / turns);
   friction_radius = design.face.friction_radius();
   moment_per_torque = bending_arm(duty.handle_overhang, duty.handle, duty.hands);
-  const Overload pull = duty.overload.value_or(Overload{});
-  overload_moment_per_torque = bending_arm(duty.handle_overhang, pull.handle ? pull.handle : duty.handle, pull.hands);
+  overload_moment_per_torque = moment_per_torque;
+  if (const std::optional<Overload>& pull = duty.overload)
+    overload_moment_per_torque =
+        bending_arm(duty.handle_overhang, pull->handle ? pull->handle : duty.handle, pull->hands);
   free_length = duty.free_length.value_or(duty.travel.value_or(0) + nut_length / 2);
   end = end_constant(duty.ends);
   nut_shear = nut_shear_area(thread.diameter, nut_length, pitch_diameter, pitch, tan_flanks);

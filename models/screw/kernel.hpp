@@ -38,9 +38,11 @@ struct Loaded {
   double bearing = 0, screw_shear = 0, nut_shear = 0;
 };
 
-/// Margin of each part that can fail: capacity over demand; unbounded where nothing is demanded.
+/// A number for each part that can break. Its margin: capacity over demand, unbounded where nothing is demanded.
 struct Parts {
-  double yield = 0, thread_root = 0, buckling = 0, stripping = 0;
+  double yield = 0, thread_root = 0, buckling = 0, stripping = 0, nut_body = 0;
+  double screw_root = 0, nut_root = 0;  ///< of thread_root, the screw's own first turn and the nut's
+  /// Of those that the overload limit judges: all but the nut's body.
   [[gnu::always_inline]] double least() const {
     return smaller(smaller(yield, thread_root), smaller(buckling, stripping));
   }
@@ -68,7 +70,8 @@ struct Kernel {
     return t;
   }
 
-  /// As a clamp at a given torque, whatever the action: the overload pull.
+  /// As a clamp at a given torque, whatever the action: the overload pull, and winding up until something breaks. The
+  /// handle bends the screw as in the overload pull; where none is given, as in the working pull.
   [[gnu::always_inline]] Turning turn_at(double torque, const Draw& x) const {
     Turning t = at_rest(x);
     t.force = force_of_torque(torque, t.arm, x.drag, x.model_error);
@@ -112,9 +115,12 @@ struct Kernel {
     const double nut_shears = nut_shear_strength_ratio * x.nut_strength;
     Parts p;
     p.yield = over(x.yield, s.body);
-    p.thread_root = smaller(over(x.yield, s.thread_root), over(x.nut_strength, s.nut_root));
+    p.screw_root = over(x.yield, s.thread_root);
+    p.nut_root = over(x.nut_strength, s.nut_root);
+    p.thread_root = smaller(p.screw_root, p.nut_root);
     p.buckling = over(buckles_at(t, x), t.force) + no_column;
     p.stripping = smaller(over(screw_shear, s.screw_shear), over(nut_shears, s.nut_shear));
+    p.nut_body = over(x.nut_strength, larger(s.nut_tension, s.nut_hoop));
     return p;
   }
 

@@ -16,6 +16,7 @@ struct Limit {
   double asked = 1;            ///< the margin [-], or the value [SI]
   std::optional<double> odds;  ///< how surely, in (0, 1); none: at nominal
   StripBasis basis = StripBasis::yield;
+  Must part = Must::stripping;  ///< of goes_first: which part that is
 
   /// The least value of `margin.<name>` that holds: the margin asked, else 1.
   double least_margin() const { return kind == Kind::margin ? asked : 1.0; }

@@ -102,6 +102,9 @@ constexpr std::array<MustRow, must_count> musts = {{
     {{"overload", Dimension::none, "overload pull",
       "least of yield, thread root, buckling and stripping at the overload pull"},
      std::nullopt},
+    {{"goes_first", Dimension::none, "what goes first",
+      "least torque that breaks another part over the torque that breaks the part that is to go first"},
+     std::nullopt},
     {{"mass", Dimension::mass, "mass", "mass allowed over mass"}, Output::mass},
 }};
 

@@ -87,9 +87,10 @@ enum class Must {
   stripping,
   self_locking,
   overload,
+  goes_first,  ///< pulled too hard, Limit::part is the first to break
   mass
 };
-inline constexpr std::size_t must_count = 14;
+inline constexpr std::size_t must_count = 15;
 
 struct NameRow {
   std::string_view name;  ///< as typed and written: "thread_friction"
@@ -101,7 +102,7 @@ struct NameRow {
 const NameRow& row(Input input);
 const NameRow& row(Output output);
 const NameRow& row(Must must);  ///< its dimension is that of what it judges
-/// The output that a limit judges; null for those that judge a margin only (nut_body, overload).
+/// The output that a limit judges; null for those that judge a margin only (nut_body, stripping, overload, goes_first).
 std::optional<Output> judged(Must must);
 
 /// Outputs that are named and not computed in this version: what needs the speed of sliding or wear.

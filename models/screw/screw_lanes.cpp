@@ -1,5 +1,6 @@
 /// Compiled once per instruction set: see engine/lanes/each.hpp for the rules.
 #include "engine/lanes/each.hpp"
+#include "models/screw/breaking.hpp"
 #include "models/screw/screw_loops.hpp"
 
 namespace models::SCREWTINY_SET {
@@ -178,7 +179,7 @@ void judge(const Kernel& kernel, const Known& known, const Rows& rows, std::size
            : judge_as<false, false>(kernel, known, rows, passes, judged);
 }
 
-/// The row that a limit judges; null: the mass, the same on every pass.
+/// The row that a limit judges; null: the mass, the same on every pass, and what goes first, which is a margin only.
 const double* value_row(Must must, const JudgedRows& rows) {
   switch (must) {
     case Must::force:
@@ -206,6 +207,7 @@ const double* value_row(Must must, const JudgedRows& rows) {
       return rows.stripping;
     case Must::overload:
       return rows.overload;
+    case Must::goes_first:
     case Must::mass:
       return nullptr;
   }
@@ -251,18 +253,30 @@ void capacity_margin(const Kernel& kernel, const Known& known, Must must, const 
       return fill([&](std::size_t i) { return judged.lock_margin[i]; });
     case Must::overload:
       return fill([&](std::size_t i) { return judged.overload[i]; });
+    case Must::goes_first:
     case Must::slenderness:
     case Must::mass:
       return fill([&](std::size_t) { return none; });
   }
 }
 
-void margin(const Kernel& kernel, const Known& known, Must must, Limit::Kind kind, double asked, const Rows& rows,
-            std::size_t passes, const JudgedRows& judged, double* margin) {
-  if (kind == Limit::Kind::margin) return capacity_margin(kernel, known, must, rows, passes, judged, margin);
+/// Whether the part marked breaks before all others as this pass is wound up.
+void first_margin(const Kernel& kernel, Must part, const Rows& rows, std::size_t passes, double* margin) {
+  const Kernel k = kernel;
+  const Rows r = rows;
+  const First first(part);
+  each(passes, margin, [&](std::size_t i) { return first.margin(breaking_torques(k, draw_at(r, i))); });
+}
+
+void margin(const Kernel& kernel, const Known& known, const Limit& limit, const Rows& rows, std::size_t passes,
+            const JudgedRows& judged, double* margin) {
+  const Must must = limit.must;
+  const double asked = limit.asked;
+  if (must == Must::goes_first) return first_margin(kernel, limit.part, rows, passes, margin);
+  if (limit.kind == Limit::Kind::margin) return capacity_margin(kernel, known, must, rows, passes, judged, margin);
   const double per = must == Must::hand_force ? known.hand_arm : 1, mass = known.screw_mass + known.nut_mass;
   const double* value = value_row(must, judged);
-  const bool least = kind == Limit::Kind::at_least;
+  const bool least = limit.kind == Limit::Kind::at_least;
   if (!value) return each(passes, margin, [&](std::size_t) { return least ? mass / asked : over(asked, mass); });
   if (least) return each(passes, margin, [&](std::size_t i) { return value[i] / per / asked; });
   each(passes, margin, [&](std::size_t i) { return over(asked, value[i] / per); });

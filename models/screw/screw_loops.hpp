@@ -48,8 +48,8 @@ struct ScrewLoops {
   /// @param passes  at most JudgedRows::width
   void (*judge)(const Kernel& kernel, const Known& known, const Rows& rows, std::size_t passes, JudgedRows& judged);
   /// One limit over what was judged.
-  void (*margin)(const Kernel& kernel, const Known& known, Must must, Limit::Kind kind, double asked, const Rows& rows,
-                 std::size_t passes, const JudgedRows& judged, double* margin);
+  void (*margin)(const Kernel& kernel, const Known& known, const Limit& limit, const Rows& rows, std::size_t passes,
+                 const JudgedRows& judged, double* margin);
 };
 
 /// Of the instruction set in use.

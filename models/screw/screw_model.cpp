@@ -73,8 +73,7 @@ void ScrewModel::run(Rows rows, std::span<const Limit> limits, double* margins, 
     const Rows part{rows.x + from, rows.x_stride, rows.y ? rows.y + from : nullptr, rows.y_stride};
     loops.judge(kernel_, known_, part, n, judged);
     for (std::size_t k = 0; k < limits.size(); ++k)
-      loops.margin(kernel_, known_, limits[k].must, limits[k].kind, limits[k].asked, part, n, judged,
-                   margins + k * rows.y_stride + from);
+      loops.margin(kernel_, known_, limits[k], part, n, judged, margins + k * rows.y_stride + from);
   }
 }
 

@@ -165,8 +165,9 @@ struct Relaxation {
 
 /// The torque at the screw at which a limit is just reached, everything at nominal.
 struct Reached {
-  std::string limit;  ///< "yield", "thread_root", "buckling", "stripping"
-  double torque = 0;  ///< [N·m]; infinity when never
+  std::string limit;         ///< "yield", "thread_root", "nut_body", "buckling", "stripping"
+  double torque = 0;         ///< [N·m]; infinite when never
+  double of_screw = torque;  ///< of thread_root: that of the screw's own first turn
 };
 
 /// One scattered input as it was used.

@@ -47,6 +47,13 @@ bool any_mixed(const Study& study) {
                      [&](const models::Limit& limit) { return with_length(study, limit) == WithLength::mixed; });
 }
 
+/// Whether no length does better by any limit than the longest nut on the column of a shorter one.
+bool best_when_longest(const Study& study) {
+  return std::none_of(study.limits.begin(), study.limits.end(), [](const models::Limit& limit) {
+    return limit.must == Must::mass || (limit.must == Must::goes_first && limit.part != Must::yield);
+  });
+}
+
 /// The judgement of a shorter nut from that of the longest; none where some limit goes with the length otherwise than
 /// in proportion.
 std::optional<Judgement> scaled(const Study& study, Judgement longest, double share) {
@@ -139,6 +146,17 @@ NutLength search(const Sought& sought, double from, double to) {
 
 bool column_grows(const models::Duty& duty) { return duty.screw_in_compression && !duty.free_length && duty.travel; }
 
+namespace {
+
+/// Whether the part is the first to break, when the nut is made longer.
+WithLength first_with_length(Must part, bool grows) {
+  if (part == Must::stripping) return WithLength::never_rises;
+  if (part == Must::buckling) return WithLength::never_falls;
+  return part == Must::yield && !grows ? WithLength::never_falls : WithLength::mixed;
+}
+
+}  // namespace
+
 WithLength with_length(const Study& study, const models::Limit& limit) {
   const bool grows = column_grows(study.duty);
   switch (limit.must) {
@@ -159,6 +177,8 @@ WithLength with_length(const Study& study, const models::Limit& limit) {
       return WithLength::never_rises;
     case Must::overload:
       return grows ? WithLength::mixed : WithLength::never_falls;
+    case Must::goes_first:
+      return first_with_length(limit.part, grows);
     default:
       return WithLength::never_falls;
   }
@@ -182,7 +202,8 @@ NutLength least_nut(const SharedPasses& shared, const Candidate& candidate, cons
   if (sought.holds(length)) return {length, true, true, std::nullopt};
   if (!any_mixed(study) || !helped_hold(study, longest) || length >= to) return {length, false, true, std::nullopt};
   const double shortest = study.duty.travel.value_or(0) + length / 2;
-  if (!shared.passes_all(candidate, sought.design(to), odds, shortest)) return {length, false, true, std::nullopt};
+  if (best_when_longest(study) && !shared.passes_all(candidate, sought.design(to), odds, shortest))
+    return {length, false, true, std::nullopt};
   return search(sought, length, to);
 }
 

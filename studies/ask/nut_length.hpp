@@ -12,9 +12,12 @@ enum class WithLength { proportional, independent, never_falls, never_rises, mix
 /// Whether the column's free length is counted to mid-nut, so that it grows with the nut.
 bool column_grows(const models::Duty& duty);
 
-/// From the formulas: bearing pressure and stripping stresses go as 1/L; torque, friction and the stresses of the body
-/// have no L in them; the first turn's share and the hoop stress never grow with L; a column whose free length is
-/// counted to mid-nut never gets stiffer; the mass never falls.
+/// Of what goes first this is said of whether it holds, the margin being 1 or not: with drag a margin beyond 1 may
+/// still move towards the ratio that it has without. From the formulas: bearing pressure and stripping stresses go as
+/// 1/L; torque, friction and the stresses of the body have no L in them; the first turn's share and the hoop stress
+/// never grow with L; a column whose free length is counted to mid-nut never gets stiffer; the mass never falls. What
+/// goes first: stripping gains with L as much as anything does, the body nothing, a column nothing or less; the thread
+/// root and the nut's body gain up to some length.
 WithLength with_length(const Study& study, const models::Limit& limit);
 
 /// Whether a longer nut helps a limit or leaves it alone.

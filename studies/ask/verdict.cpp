@@ -102,9 +102,14 @@ std::vector<Reached> reached(const models::ScrewModel& model, const models::Inpu
   std::vector<Reached> all;
   const std::pair<const char*, double models::Parts::*> parts[] = {{"yield", &models::Parts::yield},
                                                                    {"thread_root", &models::Parts::thread_root},
+                                                                   {"nut_body", &models::Parts::nut_body},
                                                                    {"buckling", &models::Parts::buckling},
                                                                    {"stripping", &models::Parts::stripping}};
-  for (const auto& [name, part] : parts) all.push_back({name, reached_at(model, nominal, part)});
+  for (const auto& [name, part] : parts) {
+    const double torque = reached_at(model, nominal, part);
+    const bool root = part == &models::Parts::thread_root;
+    all.push_back({name, torque, root ? reached_at(model, nominal, &models::Parts::screw_root) : torque});
+  }
   std::stable_sort(all.begin(), all.end(), [](const Reached& a, const Reached& b) { return a.torque < b.torque; });
   return all;
 }

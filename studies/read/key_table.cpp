@@ -177,7 +177,8 @@ const std::vector<KeyRow>& all_keys() {
       {"must.*.odds", Kind::number, D::none, Bound::odds, "", "", "how surely; at nominal where not typed"},
       {"must.*.basis", Kind::text, D::none, Bound::none, "yield", "the safe choice",
        "stripping: 0.577 of yield, or 0.6 of ultimate strength"},
-      {"must.*.first", Kind::not_built, D::none, Bound::none, "", "", "which limits to seek first"},
+      {"must.*.first", Kind::truth, D::none, Bound::none, "", "",
+       "true on one part that can break: if somebody pulls too hard, it goes first"},
 
       {"aim", Kind::table, D::none, Bound::none, "", "", "what is best among what holds"},
       {"aim.least", Kind::mixed, D::none, Bound::none, "mass", "the lightest screw",

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "engine/base/format.hpp"
+#include "models/screw/breaking.hpp"
 #include "studies/read/suggest.hpp"
 
 namespace studies::read {
@@ -37,6 +38,7 @@ Ways ways(Must must) {
     case Must::nut_body:
     case Must::stripping:
     case Must::overload:
+    case Must::goes_first:
       return {true, false, false};
     case Must::slenderness:
     case Must::mass:
@@ -166,6 +168,33 @@ void read_basis(Page& page, const View& view, Limit& limit) {
                 "Only stripping is judged by one of two strengths", "take it out");
 }
 
+/// The names of the parts that can go first.
+std::vector<std::string> breaking_parts() {
+  std::vector<std::string> names;
+  for (std::size_t k = 0; k < models::must_count; ++k)
+    if (models::breaks(static_cast<Must>(k))) names.push_back(name_of(static_cast<Must>(k)));
+  return names;
+}
+
+/// first = true: if somebody pulls too hard, this part is to break before all others. A limit beside the one it is
+/// typed on, with the same odds.
+std::optional<Limit> read_first(Page& page, const View& view, const Limit& of, const std::optional<Limit>& earlier) {
+  if (!view.has("first") || !page.truth_or_false(view, "first")) return std::nullopt;
+  if (!models::breaks(of.must)) {
+    page.refuse(view.place("first"), fmt::format("must.{} cannot go first", name_of(of.must)),
+                "It is no part that breaks when somebody pulls too hard",
+                "take it out, or write it on " + one_of(breaking_parts()));
+    return std::nullopt;
+  }
+  if (earlier) {
+    page.refuse(view.place("first"),
+                fmt::format("two parts are to go first: {} and {}", name_of(earlier->part), name_of(of.must)),
+                "Only one can be the first to break", "keep first = true on one of them");
+    return std::nullopt;
+  }
+  return Limit{Must::goes_first, Limit::Kind::margin, 1, of.odds, of.basis, of.must};
+}
+
 /// Two forces asked of one clamp.
 void check_force(Page& page, const View& view, const Limit& limit) {
   const std::optional<double>& force = page.study.duty.force;
@@ -198,7 +227,9 @@ void add_implied(Page& page, const View& must) {
 
 void read_must(Page& page) {
   const View must = page.table(page.top(), "must");
+  std::optional<Limit> first;
   for (std::size_t k = 0; k < models::must_count; ++k) {
+    if (static_cast<Must>(k) == Must::goes_first) continue;  // typed as first = true on a part
     const View view = page.table(must, name_of(static_cast<Must>(k)));
     if (!view.node) continue;
     std::optional<Limit> limit = read_asked(page, view, static_cast<Must>(k));
@@ -208,7 +239,9 @@ void read_must(Page& page) {
     read_basis(page, view, *limit);
     check_force(page, view, *limit);
     page.study.limits.push_back(*limit);
+    if (const std::optional<Limit> this_one = read_first(page, view, *limit, first)) first = this_one;
   }
+  if (first) page.study.limits.push_back(*first);
   add_implied(page, must);
   std::stable_sort(page.study.limits.begin(), page.study.limits.end(),
                    [](const Limit& a, const Limit& b) { return a.must < b.must; });

@@ -23,6 +23,8 @@ std::string write_instead(const std::string& word, const std::vector<std::string
 }
 
 std::string fix_for_key(const std::string& key, const std::string& path) {
+  if (path == "must" && (key == "goes_first" || key == "first"))
+    return "write first = true on the part that is to break first, like stripping = { first = true }";
   const std::vector<std::string> here = names_below(path);
   const std::string near = engine::nearest(key, here);
   if (!near.empty()) return fmt::format("did you mean '{}'?", near);

@@ -5,8 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "models/screw/breaking.hpp"
 #include "studies/say/figures.hpp"
 #include "studies/say/limits.hpp"
+#include "studies/say/rare.hpp"
 #include "studies/say/reach.hpp"
 #include "studies/say/sentences.hpp"
 #include "studies/say/units_of_his.hpp"
@@ -48,6 +50,44 @@ std::string limit_named(const std::string& name) {
   return must ? limit_words(*must) : name;
 }
 
+/// "Pulled too hard, the threads strip first in all but 0.31 of 100 pulls (0.29 to 0.33; 1 allowed)."; empty where no
+/// part is to go first, or nothing scatters.
+std::string who_goes_first(const Answer& answer) {
+  for (const LimitVerdict& it : answer.limits) {
+    if (it.limit.must != models::Must::goes_first || answer.passes == 0) continue;
+    if (!it.limit.odds && !(it.odds.low < it.odds.high)) continue;
+    const std::string first = "Pulled too hard, " + breaks_words(it.limit.part) + " first";
+    if (it.by_rare) return fmt::format("{} {}.", first, rare_share_words(answer, it));
+    if (it.misses == 0) return fmt::format("{} ({}).", first, shortfall_words(it, answer.passes));
+    return fmt::format("{} {} ({}).", first, share_words(it, hundred_of(answer)), shortfall_words(it, answer.passes));
+  }
+  return "";
+}
+
+/// Whether it is the nut that is to go first: then its own first turn is no rival.
+bool nut_first(const Answer& answer) {
+  const models::Limit* first = find_limit(*answer.study, models::Must::goes_first);
+  return first && models::of_nut(first->part);
+}
+
+/// What may break first, with its torque at nominal.
+std::vector<Reached> rivals(const Answer& answer) {
+  std::vector<Reached> all = answer.reached;
+  if (!nut_first(answer)) return all;
+  for (Reached& it : all) it.torque = it.of_screw;
+  return all;
+}
+
+/// That the nut's own first turn was left out, where it is.
+std::string nut_bends(const Answer& answer) {
+  for (const Reached& it : answer.reached)
+    if (nut_first(answer) && it.torque < it.of_screw)
+      return fmt::format(
+          " The nut's own first turn bends at {}: how a nut begins to go, and so not counted against it.",
+          HisUnits(*answer.study)(it.torque, Dimension::torque));
+  return "";
+}
+
 }  // namespace
 
 std::string headline(const Answer& answer) {
@@ -72,7 +112,8 @@ std::string other_odds(const Answer& answer) {
   const models::Must task = clamp ? models::Must::force : models::Must::torque;
   std::vector<std::string> words;
   for (const LimitVerdict& it : answer.limits) {
-    if (it.limit.must == task || !it.limit.odds || it.by_rare || answer.passes == 0) continue;
+    const bool told_elsewhere = it.limit.must == task || it.limit.must == models::Must::goes_first;
+    if (told_elsewhere || !it.limit.odds || it.by_rare || answer.passes == 0) continue;
     const double allowed = allowed_of_hundred(*it.limit.odds);
     const Said share = said(shortfall(it), allowed);
     const std::string bounds = it.misses == 0 ? "at most " + share.high : share.low + " to " + share.high;
@@ -134,21 +175,25 @@ std::string winding_back(const Answer& answer) {
 
 std::string pulled_too_hard(const Answer& answer) {
   std::vector<Reached> order, never;
-  for (const Reached& it : answer.reached)
+  for (const Reached& it : rivals(answer))
     if (!std::isnan(it.torque)) (std::isfinite(it.torque) ? order : never).push_back(it);
-  if (order.empty()) return "";
+  const std::string asked = who_goes_first(answer);
+  if (order.empty()) return asked;
   std::stable_sort(order.begin(), order.end(), [](const Reached& a, const Reached& b) { return a.torque < b.torque; });
   const HisUnits his(*answer.study);
   std::vector<std::string> later;
   for (std::size_t i = 1; i < order.size(); ++i)
     later.push_back(limit_named(order[i].limit) + " at " + his(order[i].torque, Dimension::torque));
   const bool already = order.front().torque <= nominal_of(answer, models::Output::torque);
-  std::string words = fmt::format(fmt::runtime(already ? "The working pull is past what the {} stands, {}"
-                                                       : "Pulled too hard, {} goes first, at {}"),
-                                  limit_named(order.front().limit), torque_at(answer, order.front().torque));
+  const char* opening = already         ? "The working pull is past what the {} stands, {}"
+                        : asked.empty() ? "Pulled too hard, {} goes first, at {}"
+                                        : "At nominal {} goes first, at {}";
+  std::string words = asked.empty() ? "" : asked + " ";
+  words +=
+      fmt::format(fmt::runtime(opening), limit_named(order.front().limit), torque_at(answer, order.front().torque));
   if (!later.empty()) words += "; then " + list_of(later);
   for (const Reached& it : never) words += "; " + limit_named(it.limit) + " never";
-  return words + ".";
+  return words + "." + nut_bends(answer);
 }
 
 std::string scattered(const Answer& answer) {

@@ -17,7 +17,8 @@ std::string torque_path(const Answer& answer);
 std::string pressure_law(const Answer& answer);
 /// Whether thread and face hold the load, and the torque that lowers it.
 std::string winding_back(const Answer& answer);
-/// What breaks first if pulled too hard, and the torque at which each limit is reached.
+/// What breaks first if pulled too hard, and the torque at which each limit is reached; before that how often it is the
+/// part that the study wants to go first.
 std::string pulled_too_hard(const Answer& answer);
 /// What scatters, in the words of its source.
 std::string scattered(const Answer& answer);

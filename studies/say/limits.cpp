@@ -24,6 +24,10 @@ const models::Limit* find_limit(const Study& study, models::Must must) {
   return nullptr;
 }
 
+std::string row_words(const models::Limit& limit) {
+  return limit.must == models::Must::goes_first ? limit_words(limit.part) + " goes first" : limit_words(limit.must);
+}
+
 std::string asked_words(const models::Limit& limit, const HisUnits& his) {
   return his.given(limit.asked, said_in(limit));
 }
@@ -80,9 +84,9 @@ std::vector<std::string> limit_table(const Answer& answer) {
     const std::string asked = his.given(it->asked_value, said_in(it->limit));
     const std::string spare = spare_words(it->spare);
     const std::string missed = it->holds ? "" : "missed";
-    rows.push_back({limit_words(it->limit.must), surely(it->limit), asked, has, spare, missed});
+    rows.push_back({row_words(it->limit), surely(it->limit), asked, has, spare, missed});
     const std::string words = fmt::format("  {}{}: {}, asked {}, has {}, to spare {}", missed.empty() ? "" : "missed ",
-                                          limit_words(it->limit.must), surely(it->limit), asked, has, spare);
+                                          row_words(it->limit), surely(it->limit), asked, has, spare);
     for (const std::string& line : wrapped(words, 4)) sentences.push_back(line);
   }
   const std::vector<std::string> table = aligned(rows, 2);

@@ -18,6 +18,8 @@ engine::Dimension said_in(const models::Limit& limit);
 /// The limit of a study that bears on this, or null.
 const models::Limit* find_limit(const Study& study, models::Must must);
 
+/// A limit as the table names it: "buckling", "stripping goes first".
+std::string row_words(const models::Limit& limit);
 /// "3", "22 kN".
 std::string asked_words(const models::Limit& limit, const HisUnits& his);
 /// "3.31", "22.8 kN": three figures that hold or miss as the value does.

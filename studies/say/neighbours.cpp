@@ -33,8 +33,9 @@ std::string why(const Answer& answer, const Neighbour& neighbour) {
   }
   const std::string fresh = it.fresh_failed ? " on fresh passes" : "";
   const models::Limit* limit = find_limit(*answer.study, *it.misses);
-  if (limit == nullptr || !std::isfinite(it.has)) return missing_verb(*it.misses) + fresh + and_others(neighbour);
-  return fmt::format("{}{}: {}{}", missing_verb(*it.misses), fresh,
+  if (limit == nullptr || !std::isfinite(it.has))
+    return missing_verb(*answer.study, *it.misses) + fresh + and_others(neighbour);
+  return fmt::format("{}{}: {}{}", missing_verb(*answer.study, *it.misses), fresh,
                      missed_words(*limit, {it.has, it.needs}, HisUnits(*answer.study)), and_others(neighbour));
 }
 
@@ -50,7 +51,7 @@ std::string neighbour_sentence(const Answer& answer, const std::optional<Neighbo
 
 }  // namespace
 
-std::string missing_verb(models::Must must) {
+std::string missing_verb(const Study& study, models::Must must) {
   using models::Must;
   switch (must) {
     case Must::force:
@@ -79,6 +80,8 @@ std::string missing_verb(models::Must must) {
       return "does not lock itself";
     case Must::overload:
       return "does not stand the overload pull";
+    case Must::goes_first:
+      return "lets another part go before " + breaks_words(find_limit(study, must)->part);
     case Must::mass:
       return "is too heavy";
   }

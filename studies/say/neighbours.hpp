@@ -13,7 +13,7 @@ std::string size_up(const Answer& answer);
 /// "Lighter, and out: Tr 38x7 (5.21 kg, buckling), …" by falling mass; empty without lighter ones.
 std::string lighter_ones(const Answer& answer);
 /// What a screw does that misses this limit: "buckles", "takes too much torque".
-std::string missing_verb(models::Must must);
+std::string missing_verb(const Study& study, models::Must must);
 /// "Proven lightest of 408 screws.", "Best found from 12 starts."; empty for a screw that was given.
 std::string proof(const Answer& answer);
 /// What `rate` says of an aim; empty where none was typed or it was used.

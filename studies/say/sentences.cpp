@@ -28,11 +28,11 @@ std::string limits_sentence(const Answer& answer) {
   if (missed.size() == 1) {
     const LimitVerdict& it = *missed.front();
     const HisUnits his(*answer.study);
-    return fmt::format("One limit missed: {}, {}.", limit_words(it.limit.must),
+    return fmt::format("One limit missed: {}, {}.", row_words(it.limit),
                        missed_words(it.limit, {it.has, it.asked_value}, his));
   }
   std::vector<std::string> words;
-  for (const LimitVerdict* limit : missed) words.push_back(limit_words(limit->limit.must));
+  for (const LimitVerdict* limit : missed) words.push_back(row_words(limit->limit));
   return fmt::format("{} limits missed: {}.", capital(number_in_words(missed.size())), joined(words, ", "));
 }
 
@@ -66,6 +66,9 @@ std::string hundred_of(const Answer& answer) { return answer.hundred.empty() ? "
 
 std::string relaxed_words(const Study& study, const Relaxation& relaxation) {
   const HisUnits his(study);
+  if (relaxation.must == models::Must::goes_first)
+    return fmt::format("it would pass if another part might go at {} of the torque at which {}",
+                       changed_to(relaxation, his), breaks_words(find_limit(study, relaxation.must)->part));
   const engine::Dimension dimension = relaxation.of_margin ? engine::Dimension::none : relaxation.dimension;
   return fmt::format("it would pass if {}{} were {} instead of {}", relaxation.of_margin ? "the margin of " : "",
                      limit_words(relaxation.must), changed_to(relaxation, his), his.given(relaxation.was, dimension));

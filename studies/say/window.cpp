@@ -27,11 +27,11 @@ std::string size_name(const Answer& answer, const Neighbour& it) {
 }
 
 /// "a smaller one buckles or is too slender"; empty where there is none.
-std::string outside(const char* which, Entry from, Entry to) {
+std::string outside(const Answer& answer, const char* which, Entry from, Entry to) {
   std::vector<std::string> verbs;
   for (Entry it = from; it != to; ++it) {
     const std::string verb = it->verdict.over_cap ? "goes over a cap"
-                             : it->verdict.misses ? missing_verb(*it->verdict.misses)
+                             : it->verdict.misses ? missing_verb(*answer.study, *it->verdict.misses)
                                                   : "cannot be used";
     if (std::find(verbs.begin(), verbs.end(), verb) == verbs.end()) verbs.push_back(verb);
   }
@@ -43,7 +43,8 @@ std::string one_run(const Answer& answer, Entry first, Entry end) {
   const std::string from = size_name(answer, *first);
   std::string words = end - first == 1 ? fmt::format("Window: only {} holds", from)
                                        : fmt::format("Window: {} to {} hold", from, size_name(answer, *(end - 1)));
-  std::vector<std::string> rest = {outside("smaller", window.begin(), first), outside("bigger", end, window.end())};
+  std::vector<std::string> rest = {outside(answer, "smaller", window.begin(), first),
+                                   outside(answer, "bigger", end, window.end())};
   std::erase(rest, "");
   return rest.empty() ? words + ", all there are." : words + "; " + joined(rest, ", ") + ".";
 }

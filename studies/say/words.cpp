@@ -46,6 +46,14 @@ std::string without_stop(std::string words) {
 
 std::string limit_words(models::Must must) { return std::string(models::row(must).words); }
 
+std::string breaks_words(models::Must part) {
+  using models::Must;
+  if (part == Must::yield) return "the body yields";
+  if (part == Must::thread_root) return "the thread root gives way";
+  if (part == Must::nut_body) return "the nut body gives way";
+  return part == Must::buckling ? "the screw buckles" : "the threads strip";
+}
+
 std::vector<std::string> limit_words(const std::vector<models::Must>& musts) {
   std::vector<std::string> words;
   for (const models::Must must : musts) words.push_back(limit_words(must));

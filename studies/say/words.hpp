@@ -26,6 +26,8 @@ std::string capital(std::string words);
 
 /// "buckling", "force", "overload pull".
 std::string limit_words(models::Must must);
+/// What a part does when it breaks: "the threads strip", "the screw buckles".
+std::string breaks_words(models::Must part);
 std::vector<std::string> limit_words(const std::vector<models::Must>& musts);
 /// An input as said in a sentence: "thread_friction" is "thread friction"; a name it does not know stays.
 std::string input_words(const std::string& name);

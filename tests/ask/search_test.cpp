@@ -108,6 +108,47 @@ TEST_CASE("Margins go with the length of the nut as the search takes for granted
   CHECK(seen.size() == (free_length.empty() ? 5 : 4));  // a free length counted to mid-nut is what makes limits mixed
 }
 
+TEST_CASE("Whether a part goes first moves with the nut as the search takes for granted, pass by pass", "[ask]") {
+  const std::string part = GENERATE("yield", "thread_root", "nut_body", "buckling", "stripping");
+  const std::string free_length = GENERATE(std::string("free_length = \"300 mm\"\n"), std::string());
+  const std::string drag = GENERATE("0 N.m", "9 N.m");
+  INFO(part << ", " << free_length << ", drag " << drag);
+  std::string text = clamp(free_length + "torque = \"40 N.m\"\n",
+                           "thread = [\"Tr 20x4\", \"Tr 24x8\", \"Tr 28x3\", \"1-5 Acme\"]\nstarts = [1, 2]\n"
+                           "nut_length = { from = \"0.2 d\", to = \"2.5 d\" }\nlubrication = \"oil\"\n"
+                           "nut = [\"bearing bronze C93200\", \"grey iron class 30\"]\n",
+                           part + " = { margin = 1, first = true }");
+  text.insert(text.find("[must]"), "drag = \"" + drag + "\"\n");
+  const Study study = study_of(text);
+  REQUIRE(study.limits.back().must == models::Must::goes_first);
+  const WithLength with = with_length(study, study.limits.back());
+  const SharedPasses shared(study, engine::Plan::Kind::sobol, 1024, engine::Stream::test);
+  std::size_t gained = 0, lost = 0, rises = 0, falls = 0;
+  for (const Candidate& candidate : candidates(study)) {
+    const auto [from, to] = nut_bounds(candidate, *candidate.thread);
+    std::vector<double> before;
+    for (double share = 0; share <= 1; share += 1.0 / 16) {
+      const double nut = from + share * (to - from);
+      const std::vector<double> now =
+          shared.margins(candidate, design_of(study, candidate, *candidate.thread, nut)).back();
+      for (std::size_t i = 0; i < before.size(); ++i) {
+        gained += before[i] < 1 - 1e-12 && now[i] >= 1 + 1e-12;
+        lost += before[i] >= 1 + 1e-12 && now[i] < 1 - 1e-12;
+        rises += now[i] > before[i] * (1 + 1e-12);
+        falls += now[i] < before[i] * (1 - 1e-12);
+      }
+      before = now;
+    }
+  }
+  CHECK((with == WithLength::never_rises) == (part == "stripping"));
+  if (with == WithLength::never_falls) CHECK(lost == 0);
+  if (with == WithLength::never_rises) CHECK(gained == 0);
+  if (with == WithLength::mixed) CHECK((rises > 0 && falls > 0));
+  if (drag == "9 N.m") return;
+  if (with == WithLength::never_falls) CHECK((falls == 0 && rises > 0));
+  if (with == WithLength::never_rises) CHECK((rises == 0 && falls > 0));
+}
+
 TEST_CASE("What the hardest passes put out is out on all of them", "[ask]") {
   const Study study = study_of(random_clamp(2));
   const SharedPasses shared(study, engine::Plan::Kind::sobol, 4096, engine::Stream::search);
@@ -152,6 +193,44 @@ TEST_CASE("The search picks what a look at every candidate picks, on random shel
   CHECK(nothing >= 3);
   CHECK(early > 1000);
   CHECK(off > 0);
+}
+
+TEST_CASE("The search picks the lightest screw whose nut goes first, as a look at every candidate does", "[ask]") {
+  const auto study = [](const std::string& nut, const std::string& torque, const std::string& drag, bool first) {
+    std::string text =
+        clamp("torque = \"" + torque + "\"",
+              "thread = { form = \"trapezoidal\", from = \"14 mm\", to = \"36 mm\" }\nnut_outside = \"2 d\"\n"
+              "nut_length = { from = \"0.4 d\", to = \"2.5 d\" }\nnut = " +
+                  nut + "\n",
+              "force = { at_least = \"8 kN\", odds = 0.95 }\nbuckling = { margin = 2, odds = 0.9 }\n"
+              "stripping = { margin = 2, odds = 0.99" +
+                  std::string(first ? ", first = true }" : " }"));
+    text.insert(text.find("[must]"), "drag = \"" + drag + "\"\nthread_friction = { mean = 0.12, spread = \"5 %\" }\n");
+    const std::string soft = "steel 1045 hot rolled";
+    return study_of(text.replace(text.find(soft), soft.size(), "steel 4140 quenched 540 C"));
+  };
+  unsigned other_thread = 0;
+  for (const std::string nut : {"\"bearing bronze C93200\"", "[\"aluminium bronze C95400\", \"acetal\"]"})
+    for (const std::string torque : {"25 N.m", "30 N.m"})
+      for (const std::string drag : {"0 N.m", "3 N.m"}) {
+        INFO(nut << ", " << torque << ", drag " << drag);
+        const Study asked = study(nut, torque, drag, true), plain = study(nut, torque, drag, false);
+        const Hunt search = hunted(asked, false), scan = hunted(asked, true), without = hunted(plain, false);
+        REQUIRE((search.pick && without.pick));
+        REQUIRE(search.pick == scan.pick);
+        const Hunted &pick = search.hunted[*search.pick], &light = without.hunted[*without.pick];
+        CHECK(pick.design->nut_length == scan.hunted[*search.pick].design->nut_length);
+        const SharedPasses shared(asked, engine::Plan::Kind::sobol, few_passes, engine::Stream::test);
+        const auto goes_first = [&](const Hunt& hunt, const Hunted& it) {  // on other passes than the search's
+          return shared.shares(hunt.candidates[*hunt.pick], *it.design).back();
+        };
+        CHECK(goes_first(search, pick) > 0.98);
+        if (search.pick == without.pick) continue;
+        CHECK(goes_first(without, light) < 0.5);
+        CHECK(pick.mass > light.mass);
+        other_thread += models::designation(pick.design->thread) != models::designation(light.design->thread);
+      }
+  CHECK(other_thread >= 3);
 }
 
 TEST_CASE("A candidate that is put off is said to weigh more, not to be impossible", "[ask]") {

@@ -309,6 +309,27 @@ TEST_CASE("Limits are asked in the ways that make sense, with the data they need
              Contains("some nuts are brittle") && Contains("margin ="));
 }
 
+TEST_CASE("One part that can break may be told to go first") {
+  const std::string parts = "yield, thread_root, nut_body, buckling or stripping";
+  check_all(
+      clamp_text,
+      {
+          {"[must]", "[must]\nbearing = { first = true }", "16:13: ", "must.bearing cannot go first", parts},
+          {"[must]", "[must]\nmass = { at_most = \"9 kg\", first = true }", "16:28: ", "no part that breaks", parts},
+          {"margin = 1.5 }", "first = true }\nstripping = { first = true }",
+           "17:15: ", "two parts are to go first: yield and stripping", "keep first = true on one"},
+          {"margin = 1.5", "first = \"true\"", "16:19: ", "text where", "true or false"},
+          {"margin = 1.5", "first = 1", "16:19: ", "a number where", "true or false"},
+          {"[must]", "[must]\ngoes_first = \"stripping\"", "16:1: ", "unknown key 'goes_first'",
+           "stripping = { first = true }"},
+          {"[must]", "[must]\nfirst = \"stripping\"", "16:1: ", "unknown key 'first'", "stripping = { first = true }"},
+      });
+  const auto hanging = with(
+      clamp_text, {{"travel", "screw_in = \"tension\"\ntravel"}, {"[must]", "[must]\nbuckling = { first = true }"}});
+  CHECK_THAT(refusal(hanging), Contains("a screw in tension does not buckle"));
+  CHECK(problems(hanging).size() == 1);
+}
+
 TEST_CASE("Scatter must say one thing, of something that is there") {
   check_all(
       clamp_text,
@@ -423,7 +444,6 @@ TEST_CASE("What is known but not built yet is refused by name, never ignored") {
       {"[must]", "[must]\ncritical_speed = {}"},
       {"[must]", "[must]\nwear = {}"},
       {"[must]", "[must]\nfatigue = {}"},
-      {"margin = 1.5", "margin = 1.5, first = true"},
       {"[aim]", "[aim]\nleast = \"wear_life\""},
       {"[aim]", "[aim]\ncap = { pv = \"3 MPa.m/s\" }"},
       {"[passes]", "[sweep]\n\"duty.force\" = [\"1 kN\"]\n[passes]"}};

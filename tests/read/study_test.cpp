@@ -286,6 +286,27 @@ TEST_CASE("Limits stand in their own order, implied ones among them") {
             .asked == 4);
 }
 
+TEST_CASE("A part that is to go first has a limit for that beside its own, with the same odds") {
+  const auto limits_of = [](const std::string& stripping) {
+    return study_of(with(clamp_text, {{"[must]", "[must]\nmass = { at_most = \"9 kg\" }\nstripping = " + stripping}}))
+        .limits;
+  };
+  const std::vector<Limit> limits = limits_of("{ margin = 2, odds = 0.99, first = true }");
+  REQUIRE(limits.size() == 5);
+  CHECK(limits[2].must == Must::stripping);
+  CHECK(limits[2].asked == 2);
+  CHECK(limits[3].must == Must::goes_first);
+  CHECK(limits[3].part == Must::stripping);
+  CHECK(limits[3].kind == Limit::Kind::margin);
+  CHECK(limits[3].asked == 1);
+  CHECK(*limits[3].odds == 0.99);
+  CHECK(limits[4].must == Must::mass);
+  CHECK_FALSE(limits_of("{ first = true }")[3].odds);
+  CHECK(limits_of("{ margin = 2, first = false }").size() == limits_of("{ margin = 2 }").size());
+  CHECK(study_of(with(clamp_text, {{"margin = 1.5", "at_most = \"90 MPa\", first = true"}})).limits.back().part ==
+        Must::yield);
+}
+
 TEST_CASE("The units of a study are the first typed of each dimension") {
   const Study study = study_of(
       with(clamp_text, {{"\"200 mm\"", "\"8 in\""}, {"\"40 mm\"", "\"1.5 in\""}, {"\"4 mm\"", "\"0.15 in\""}}));

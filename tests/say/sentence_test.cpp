@@ -129,3 +129,28 @@ TEST_CASE("The proof is exact about what was searched") {
   told.answer.searched = false;
   CHECK(studies::say::proof(told.answer) == "Nothing to choose: one screw judged.");
 }
+
+TEST_CASE("A part that is to go first is named with what goes before it") {
+  tests::Told told = tests::press();
+  studies::LimitVerdict first = tests::judged(Must::goes_first, Kind::margin, 1, 0.83, 0.99, {0.61, 0.62, 0.63}, false);
+  for (const auto& [part, words] : {std::pair{Must::yield, "the body yields"},
+                                    {Must::thread_root, "the thread root gives way"},
+                                    {Must::nut_body, "the nut body gives way"},
+                                    {Must::buckling, "the screw buckles"},
+                                    {Must::stripping, "the threads strip"}}) {
+    first.limit.part = part;
+    told.study.limits = {first.limit};
+    told.answer.next_size_down->verdict.misses = Must::goes_first;
+    told.answer.next_size_down->verdict.has = 0.83;
+    told.answer.next_size_down->verdict.needs = 1;
+    CHECK_THAT(studies::say::size_down(told.answer),
+               Catch::Matchers::Contains("lets another part go before " + std::string(words) +
+                                         ": margin 0.83 in 99 of 100 where 1 is asked"));
+    const studies::Relaxation relaxation{Must::goes_first, 0.8349, 1, {}, true, "Tr 40x7"};
+    CHECK(studies::say::relaxed_words(told.study, relaxation) ==
+          "it would pass if another part might go at 0.834 of the torque at which " + std::string(words));
+  }
+  told.answer.limits = {first};
+  CHECK_THAT(verdict_sentence(told.answer),
+             Catch::Matchers::Contains("One limit missed: stripping goes first, margin 0.83 in 99 of 100 where 1"));
+}

@@ -217,3 +217,33 @@ TEST_CASE("A run of several studies ends in one table") {
         "study  answer  pick     mass     tightest, to spare  results\n"
         "press  holds   Tr 40x7  5.89 kg  force 3 %           results/press.h5\n");
 }
+
+TEST_CASE("How often the part marked goes first is said before the torques at nominal") {
+  const auto said = [](models::Must part, std::optional<double> odds, studies::Bounded share) {
+    tests::Told told = tests::press();
+    told.answer.limits = {
+        tests::judged(models::Must::goes_first, models::Limit::Kind::margin, 1, 1.2, odds, share, true)};
+    told.answer.limits[0].limit.part = part;
+    told.study.limits = {told.answer.limits[0].limit};
+    told.answer.reached[1] = {"thread_root", 98.7, 298.7};  // the nut's own first turn, and the screw's
+    std::string text = terminal_text(told.answer, false);
+    std::replace(text.begin(), text.end(), '\n', ' ');
+    return text;
+  };
+  const std::string stripping = said(models::Must::stripping, 0.99, {0.9967, 0.9969, 0.9971});
+  CHECK(has(stripping, "stripping goes first  99 of 100  1"));
+  CHECK(
+      has(stripping,
+          "Pulled too hard, the threads strip first in all but 0.31 of 100 pulls (0.29 to 0.33; 1 allowed). At nominal "
+          "yield of the body goes first, at 231 N.m (2.07 times the drive); then thread root at 299 N.m and stripping "
+          "at 411 N.m; buckling never. The nut's own first turn bends at 98.7 N.m: how a nut begins to go, and so not "
+          "counted against it."));
+  CHECK_FALSE(has(stripping, "fall short: "));  // told once
+  CHECK(has(
+      said(models::Must::yield, 0.99, {1 - 1.407e-5, 1, 1}),
+      "Pulled too hard, the body yields first (none of 1 048 576 fell short, at most 0.00141 in 100; 1 allowed). "));
+  CHECK(has(said(models::Must::yield, {}, {0.61, 0.62, 0.63}),
+            "Pulled too hard, the body yields first in 62 of 100 pulls (38 fall short, 37 to 39). The working pull is "
+            "past what the thread root stands, 98.7 N.m"));
+  CHECK_FALSE(has(said(models::Must::yield, {}, {1, 1, 1}), "the body yields first"));  // nothing scatters
+}
