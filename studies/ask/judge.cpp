@@ -73,7 +73,18 @@ SharedPasses::SharedPasses(const Study& study, engine::Plan::Kind kind, std::uin
       interrupted_(interrupted),
       batches_(batches) {}
 
+SharedPasses::SharedPasses(const Study& study, const SharedPasses& other, bool drawn_alike)
+    : study_(study),
+      kind_(other.kind_),
+      count_(other.count_),
+      a_batch_(other.a_batch_),
+      stream_(other.stream_),
+      interrupted_(other.interrupted_),
+      batches_(other.batches_),
+      drawn_by_(drawn_alike ? &other : nullptr) {}
+
 const SharedInputs& SharedPasses::inputs(const Candidate& candidate) const {
+  if (drawn_by_) return drawn_by_->inputs(candidate);
   const std::scoped_lock lock(mutex_);
   std::unique_ptr<SharedInputs>& shared = inputs_[{candidate.surface_index, candidate.surface.screw.up_to}];
   if (shared) return *shared;

@@ -39,6 +39,10 @@ public:
   SharedPasses(const Study& study, engine::Plan::Kind kind, std::uint64_t count, engine::Stream stream,
                const std::atomic<bool>* interrupted = nullptr, engine::Batches batches = {});
 
+  /// The same passes under a study that has something typed otherwise.
+  /// @param drawn_alike  nothing that scatters is: what `other` draws serves both, and `other` must outlive this
+  SharedPasses(const Study& study, const SharedPasses& other, bool drawn_alike);
+
   std::uint64_t passes() const { return count_; }
   const SharedInputs& inputs(const Candidate& candidate) const;
   models::ScrewModel model(const Candidate& candidate, const models::Design& design) const;
@@ -86,6 +90,7 @@ private:
   engine::Stream stream_;
   const std::atomic<bool>* interrupted_;
   engine::Batches batches_;
+  const SharedPasses* drawn_by_ = nullptr;  ///< whose inputs serve; null: its own
   mutable std::mutex mutex_;
   mutable std::map<std::pair<std::size_t, double>, std::unique_ptr<SharedInputs>> inputs_;
   mutable std::atomic<std::uint64_t> calls_ = 0;

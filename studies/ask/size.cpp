@@ -3,6 +3,7 @@
 
 #include "studies/ask/explain.hpp"
 #include "studies/ask/question.hpp"
+#include "studies/ask/relax.hpp"
 #include "studies/ask/room.hpp"
 #include "studies/ask/verdict.hpp"
 #include "studies/read/not_checked.hpp"
@@ -52,8 +53,9 @@ std::vector<CandidateVerdict> explained(const SharedPasses& shared, const Hunt& 
   return all;
 }
 
-void nothing_passes(const Study& study, Answer& answer) {
-  answer.relax = relaxations(study, answer.candidates);
+void nothing_passes(const SharedPasses& shared, const Hunt& hunt, const Asking& asking, Answer& answer) {
+  const Study& study = shared.study();
+  answer.relax = relaxations(shared, hunt, answer.candidates, asking.running);
   if (answer.relax.empty()) answer.no_single_change = least_missed(study, answer.candidates);
   answer.cautions = study.cautions;
   answer.not_checked = not_checked(study);
@@ -87,7 +89,7 @@ Answer size(const Study& study, const Asking& asking) {
   answer.search = hunted.report;
   answer.candidates = explained(shared, hunted, asking);
   if (!hunted.pick) {
-    nothing_passes(study, answer);
+    nothing_passes(shared, hunted, asking, answer);
     return answer;
   }
   const std::size_t pick = *hunted.pick;
@@ -96,6 +98,8 @@ Answer size(const Study& study, const Asking& asking) {
   answer.pick = *shown;
   answer.pick->torque = hunted.hunted[pick].torque;
   answer.lighter = lighter_sizes(study, answer.candidates, *answer.pick);
+  const auto admit = admitted(shared, hunted, answer.candidates, answer.lighter, answer.pick->mass, asking.running);
+  for (std::size_t i = 0; i < admit.size(); ++i) answer.lighter[i].admit = admit[i];
   answer.next_size_down = next_size(shared, hunted, false);
   answer.next_size_up = next_size(shared, hunted, true);
   if (answer.next_size_down) answer.governs = answer.next_size_down->verdict.misses;

@@ -39,6 +39,17 @@ OutputSummary without_value(const models::NameRow& row) {
   return it;
 }
 
+/// A change in the terms in which it is typed.
+Json change_json(const Relaxation& it, Notes& notes) {
+  const bool limit = it.kind == Change::Kind::limit;
+  const std::string what = name(it.kind) + (limit ? " " + std::string(models::row(it.must).name) : "");
+  return Json{{"change", name(it.kind)},
+              {"limit", limit ? Json(models::row(it.must).name) : Json(nullptr)},
+              {"was", notes.number(it.was, what)},
+              {"to", notes.number(it.to, what)},
+              {"unit", unit(it.of_margin ? Dimension::none : it.dimension)}};
+}
+
 /// What a candidate first misses.
 Json missed_json(const CandidateVerdict& it, Notes& notes) {
   Json object{{"designation", it.designation},
@@ -144,7 +155,10 @@ Json search_json(const Answer& answer, Notes& notes) {
 
 Json lighter_json(const Answer& answer, Notes& notes) {
   Json lighter = Json::array();
-  for (const CandidateVerdict& it : answer.lighter) lighter.push_back(missed_json(it, notes));
+  for (const CandidateVerdict& it : answer.lighter) {
+    lighter.push_back(missed_json(it, notes));
+    lighter.back()["admit"] = it.admit ? change_json(*it.admit, notes) : Json(nullptr);
+  }
   return lighter;
 }
 
@@ -158,11 +172,10 @@ Json neighbour_json(const std::optional<Neighbour>& neighbour, Notes& notes) {
 
 Json relax_json(const Answer& answer, Notes& notes) {
   Json relax = Json::array();
-  for (const Relaxation& it : answer.relax)
-    relax.push_back(Json{{"limit", models::row(it.must).name},
-                         {"to", notes.number(it.to, "relax." + std::string(models::row(it.must).name))},
-                         {"unit", unit(it.of_margin ? Dimension::none : it.dimension)},
-                         {"admits", it.admits}});
+  for (const Relaxation& it : answer.relax) {
+    relax.push_back(change_json(it, notes));
+    relax.back()["admits"] = it.admits;
+  }
   return relax;
 }
 

@@ -2,11 +2,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "engine/base/format.hpp"
+#include "studies/ask/explain.hpp"
 #include "studies/say/figures.hpp"
 #include "studies/say/limits.hpp"
+#include "studies/say/sentences.hpp"
 #include "studies/say/units_of_his.hpp"
 #include "studies/say/words.hpp"
 
@@ -82,9 +85,24 @@ std::string neighbour_sentence(const Answer& answer, const std::optional<Neighbo
                      ruled_out ? "" : " (" + mass + ")", why(answer, *neighbour));
 }
 
+/// The next size down among the lighter ones, which know what would admit them; null where it is none of them.
+const CandidateVerdict* next_lighter(const Answer& answer) {
+  if (!answer.next_size_down) return nullptr;
+  const CandidateVerdict& down = answer.next_size_down->verdict;
+  const auto same = std::find_if(answer.lighter.begin(), answer.lighter.end(), [&](const CandidateVerdict& it) {
+    return it.designation == down.designation && like(it, down);
+  });
+  return same == answer.lighter.end() ? nullptr : &*same;
+}
+
 }  // namespace
 
-std::string size_down(const Answer& answer) { return neighbour_sentence(answer, answer.next_size_down, "down"); }
+std::string size_down(const Answer& answer) {
+  const std::string words = neighbour_sentence(answer, answer.next_size_down, "down");
+  const CandidateVerdict* it = next_lighter(answer);
+  return it ? words + " " + admitted_words(*answer.study, it->admit, "it") : words;
+}
+
 std::string size_up(const Answer& answer) { return neighbour_sentence(answer, answer.next_size_up, "up"); }
 
 std::string lighter_ones(const Answer& answer) {
@@ -103,7 +121,10 @@ std::string lighter_ones(const Answer& answer) {
   }
   const std::size_t more = answer.lighter.size() - words.size();
   const std::string rest = more == 0 ? "" : fmt::format(" and {} more", number_in_words(more));
-  return "Lighter, with the first limit missed: " + joined(words, ", ") + rest + ".";
+  const std::string all = "Lighter, with the first limit missed: " + joined(words, ", ") + rest + ".";
+  if (next_lighter(answer)) return all;
+  const CandidateVerdict& nearest = answer.lighter.front();
+  return all + " " + admitted_words(*answer.study, nearest.admit, nearest.designation);
 }
 
 std::string proof(const Answer& answer) {

@@ -1,0 +1,66 @@
+#pragma once
+/// One candidate tried under one change: the least of the change that admits it, on the passes of a search.
+#include <limits>
+#include <optional>
+
+#include "studies/ask/change.hpp"
+#include "studies/ask/hunt.hpp"
+
+namespace studies {
+
+/// The passes that a search judges on and goes on to. Holds `shared` by reference: it must outlive this.
+struct TrialPasses {
+  explicit TrialPasses(const SharedPasses& shared);
+  const SharedPasses& shared;
+  SharedPasses refined, verdict;
+};
+
+/// A study with a change typed, and the same passes under it. Holds the passes by reference: they must outlive this.
+struct ChangedPasses {
+  ChangedPasses(const TrialPasses& passes, Change change, double to);
+  const Change change;
+  const double to;
+  const Study study;
+  const SharedPasses shared, refined, verdict;
+};
+
+/// A candidate that is out, and a change that may let it in. Holds all it is given by reference.
+class Trial {
+public:
+  /// @param verdict  of the candidate, with its margins
+  /// @param below    the mass it has to stay below [kg]
+  Trial(const TrialPasses& passes, const Candidate& candidate, const CandidateVerdict& verdict, Change change,
+        double below = std::numeric_limits<double>::infinity());
+
+  /// As far as the change need go, as said: for a limit the value that its margin tells, else the farthest; none where
+  /// no value of the limit would do.
+  std::optional<double> end() const;
+  /// Whether that is exact on the shared passes: then nothing nearer would do.
+  bool end_is_exact() const;
+  /// False where the margins tell that a change as far as this is not enough.
+  bool possible(double to) const;
+  /// Whether the candidate passes on the shared passes with its own lightest nut.
+  bool holds_on_shared(const ChangedPasses& changed) const;
+  /// The least change as said that holds on the shared passes and the verdict's; none where there is none.
+  /// @param far   as said; holds on the shared passes
+  /// @param beat  the share of what was that it has to stay below: more is of no use
+  std::optional<double> least(double far, double beat) const;
+
+private:
+  std::optional<models::Design> passing(const SharedPasses& set, const Candidate& candidate) const;
+  bool light(const SharedPasses& set, const Candidate& candidate, const models::Design& design) const;
+  bool confirmed(const ChangedPasses& changed) const;
+  Candidate under(const ChangedPasses& changed) const;
+  double said(double to) const;
+  template <class Holds>
+  double nearest(double misses, double holds, Holds test) const;
+
+  const TrialPasses& passes_;
+  const Study& study_;
+  const Candidate& candidate_;
+  const CandidateVerdict& verdict_;
+  const Change change_;
+  const double was_, below_;
+};
+
+}  // namespace studies
