@@ -63,8 +63,9 @@ public:
       if (trial.end_is_exact()) return;
       far = as_said(study_, change_, far > was ? was * (1 + share_) : was * (1 - share_));
     }
-    if (!trial.possible(far) || !trial.holds_on_shared(at(far))) return;
-    const std::optional<double> to = trial.least(far, share_);
+    if (!trial.possible(far)) return;
+    const std::optional<double> nut = trial.nut_on_shared(at(far));
+    const std::optional<double> to = nut ? trial.least(far, *nut, share_) : std::nullopt;
     if (!to) return;
     share_ = relative(was, *to);
     best_ = relaxation(study_, change_, *to, verdict.designation);
@@ -118,7 +119,7 @@ engine::Running without_progress(engine::Running running) {
 
 std::vector<Relaxation> relaxations(const SharedPasses& shared, const Hunt& hunt,
                                     const std::vector<CandidateVerdict>& verdicts, const engine::Running& running) {
-  const TrialPasses passes(shared);
+  const TrialPasses passes(shared, false);
   const std::vector<Change> all = changes(shared.study());
   std::vector<Relaxation> ranked;
   engine::run_chunks(
@@ -140,7 +141,10 @@ std::vector<std::optional<Relaxation>> admitted(const SharedPasses& shared, cons
                                                 const std::vector<CandidateVerdict>& verdicts,
                                                 const std::vector<CandidateVerdict>& lighter, double pick_mass,
                                                 const engine::Running& running) {
-  const TrialPasses passes(shared);
+  const auto of_one = [&](const CandidateVerdict& v) {
+    return hunt.candidates[v.index].surface_index == hunt.candidates[lighter.front().index].surface_index;
+  };
+  const TrialPasses passes(shared, std::all_of(lighter.begin(), lighter.end(), of_one));
   std::vector<std::optional<Relaxation>> all;
   engine::run_chunks(
       lighter.size(), without_progress(running),

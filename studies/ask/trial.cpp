@@ -13,9 +13,9 @@
 namespace studies {
 namespace {
 
-/// How much longer than the refined passes want it a free nut is tried on the verdict's, as the search would make it
-/// where those fall short.
-constexpr double nut_to_spare = 1.005;
+/// How much longer than the shared or the refined passes want it a free nut is tried on more, as the search would make
+/// it where those fall short.
+constexpr double shared_to_spare = 1.02, refined_to_spare = 1.005;
 /// How much farther than the shared passes tell a change is tried on the verdict's: to the next third figure, then by
 /// these shares of itself. The passes differ by less; what needs more is missed by something else.
 constexpr std::array<double, 3> farther = {1e-6, 0.01, 0.05};
@@ -41,12 +41,12 @@ bool drawable(Test test) {
 
 }  // namespace
 
-TrialPasses::TrialPasses(const SharedPasses& shared_)
+TrialPasses::TrialPasses(const SharedPasses& shared_, bool hold)
     : shared(shared_),
       refined(shared.study(), engine::Plan::Kind::sobol, refined_passes.front(), engine::Stream::refine,
               shared.interrupted()),
       verdict(shared.study(), verdict_kind(shared.study()), verdict_count(shared.study()), engine::Stream::verdict,
-              shared.interrupted()) {}
+              shared.interrupted(), {}, hold ? refined_passes.back() : refined_passes.front()) {}
 
 ChangedPasses::ChangedPasses(const TrialPasses& passes, Change change_, double to_)
     : change(change_),
@@ -92,26 +92,73 @@ bool Trial::possible(double to) const {
   return true;
 }
 
-bool Trial::holds_on_shared(const ChangedPasses& changed) const {
-  return drawable([&] {
+std::optional<double> Trial::nut_on_shared(const ChangedPasses& changed) const {
+  std::optional<double> nut;
+  drawable([&] {
     const Candidate candidate = under(changed);
     const std::optional<models::Design> design = passing(changed.shared, candidate);
-    return design && light(changed.shared, candidate, *design);
+    if (design && light(changed.shared, candidate, *design)) nut = design->nut_length;
+    return nut.has_value();
   });
+  return nut;
 }
 
-std::optional<double> Trial::least(double far, double beat) const {
-  const auto on_shared = [&](double to) { return holds_on_shared({passes_, change_, to}); };
-  const auto on_verdict = [&](double to) { return drawable([&] { return confirmed({passes_, change_, to}); }); };
-  const double to = end_is_exact() ? far : nearest(was_, far, on_shared);
-  if (relative(was_, to) >= beat) return std::nullopt;
-  if (on_verdict(to)) return to;
+/// Halves the way between a value that misses and one that holds, over the values that can be said.
+template <class Holds>
+double Trial::nearest(double misses, double holds, Holds test) const {
+  for (;;) {
+    const double middle = said(misses + (holds - misses) / 2);
+    const bool between = holds > misses ? misses < middle && middle < holds : holds < middle && middle < misses;
+    if (!between) return holds;
+    (test(middle) ? holds : misses) = middle;
+  }
+}
+
+/// From a value that the shared passes tell to the least that the test bears.
+template <class Holds>
+std::optional<double> Trial::nearest_from(double to, double beat, Holds test) const {
+  if (test(to)) return to;
   for (const double share : farther) {
     const double next = said(to > was_ ? to * (1 + share) : to * (1 - share));
     if (relative(was_, next) >= beat) return std::nullopt;
-    if (on_verdict(next)) return nearest(to, next, on_verdict);
+    if (test(next)) return nearest(to, next, test);
   }
   return std::nullopt;
+}
+
+std::optional<double> Trial::least(double far, double nut, double beat) const {
+  const bool stands = nut_stands(far);
+  const auto on_shared = [&](double to) {
+    const ChangedPasses changed(passes_, change_, to);
+    return stands ? drawable([&] { return holds_with(changed, nut); }) : nut_on_shared(changed).has_value();
+  };
+  const double to = end_is_exact() ? far : nearest(was_, far, on_shared);
+  if (relative(was_, to) >= beat) return std::nullopt;
+  const std::optional<double> known = stands ? std::optional<double>(nut) : std::nullopt;
+  for (const Nut how : {Nut::spared, Nut::refined}) {
+    const auto on_verdict = [&](double it) {
+      return drawable([&] { return confirmed({passes_, change_, it}, how, known); });
+    };
+    if (const std::optional<double> found = nearest_from(to, beat, on_verdict)) return found;
+    if (!candidate_.nut_range || candidate_.band) break;
+  }
+  return std::nullopt;
+}
+
+/// Whether the lightest nut is the same at any change up to this: nothing moves that a nut answers.
+bool Trial::nut_stands(double far) const {
+  if (!candidate_.nut_range || candidate_.band) return true;
+  return std::all_of(study_.limits.begin(), study_.limits.end(), [&](const models::Limit& limit) {
+    const WithLength with = with_length(study_, limit);
+    return with == WithLength::independent || with == WithLength::never_rises ||
+           most_gain(study_, change_, far, limit) == 1;
+  });
+}
+
+bool Trial::holds_with(const ChangedPasses& changed, double nut) const {
+  const Candidate candidate = under(changed);
+  const models::Design it = design(changed, candidate, nut);
+  return light(changed.shared, candidate, it) && changed.shared.passes_all(candidate, it, asked_odds(changed.study));
 }
 
 std::optional<models::Design> Trial::passing(const SharedPasses& set, const Candidate& candidate) const {
@@ -129,20 +176,29 @@ bool Trial::light(const SharedPasses& set, const Candidate& candidate, const mod
   return aims(set.study(), set.model(candidate, design), set.inputs(candidate).inputs.nominal).mass < below_;
 }
 
-bool Trial::confirmed(const ChangedPasses& changed) const {
+bool Trial::confirmed(const ChangedPasses& changed, Nut how, std::optional<double> nut) const {
   const Candidate candidate = under(changed);
-  models::Design design = verdict_.design;
-  if (candidate.nut_range && !candidate.band) {
-    const std::optional<models::Design> refined = passing(changed.refined, candidate);
-    if (!refined) return false;
-    design = *refined;
-    const double longest = nut_bounds(candidate, *candidate.thread).second;
-    design.nut_length = std::min(design.nut_length * nut_to_spare, longest);
-  } else if (!candidate.band) {
-    design = design_of(changed.study, candidate, *candidate.thread, design.nut_length);
+  if (!candidate.nut_range || candidate.band) return confirmed(changed, candidate, verdict_.design.nut_length);
+  const double longest = nut_bounds(candidate, *candidate.thread).second;
+  if (how == Nut::spared) {
+    if (!nut) nut = nut_on_shared(changed);
+    if (!nut) return false;
+    const double spared = std::min(*nut * shared_to_spare, longest);
+    return changed.refined.passes_all(candidate, design(changed, candidate, spared), asked_odds(changed.study)) &&
+           confirmed(changed, candidate, spared);
   }
-  return light(changed.verdict, candidate, design) &&
-         judge_confirming(changed.verdict, candidate, design, {1, {}, passes_.shared.interrupted()}).holds;
+  const std::optional<models::Design> refined = passing(changed.refined, candidate);
+  return refined && confirmed(changed, candidate, std::min(refined->nut_length * refined_to_spare, longest));
+}
+
+bool Trial::confirmed(const ChangedPasses& changed, const Candidate& candidate, double nut) const {
+  const models::Design it = design(changed, candidate, nut);
+  return light(changed.verdict, candidate, it) &&
+         judge_confirming(changed.verdict, candidate, it, {1, {}, passes_.shared.interrupted()}).holds;
+}
+
+models::Design Trial::design(const ChangedPasses& changed, const Candidate& candidate, double nut) const {
+  return candidate.band ? verdict_.design : design_of(changed.study, candidate, *candidate.thread, nut);
 }
 
 Candidate Trial::under(const ChangedPasses& changed) const {
@@ -152,16 +208,5 @@ Candidate Trial::under(const ChangedPasses& changed) const {
 }
 
 double Trial::said(double to) const { return as_said(study_, change_, to); }
-
-/// Halves the way between a value that misses and one that holds, over the values that can be said.
-template <class Holds>
-double Trial::nearest(double misses, double holds, Holds test) const {
-  for (;;) {
-    const double middle = said(misses + (holds - misses) / 2);
-    const bool between = holds > misses ? misses < middle && middle < holds : holds < middle && middle < misses;
-    if (!between) return holds;
-    (test(middle) ? holds : misses) = middle;
-  }
-}
 
 }  // namespace studies

@@ -10,7 +10,8 @@ namespace studies {
 
 /// The passes that a search judges on and goes on to. Holds `shared` by reference: it must outlive this.
 struct TrialPasses {
-  explicit TrialPasses(const SharedPasses& shared);
+  /// @param hold  hold the verdict's passes in memory, some 23 MB a surface
+  TrialPasses(const SharedPasses& shared, bool hold);
   const SharedPasses& shared;
   SharedPasses refined, verdict;
 };
@@ -39,21 +40,31 @@ public:
   bool end_is_exact() const;
   /// False where the margins tell that a change as far as this is not enough.
   bool possible(double to) const;
-  /// Whether the candidate passes on the shared passes with its own lightest nut.
-  bool holds_on_shared(const ChangedPasses& changed) const;
+  /// The candidate's own lightest nut [m] that passes on the shared passes; none where none does.
+  std::optional<double> nut_on_shared(const ChangedPasses& changed) const;
   /// The least change as said that holds on the shared passes and the verdict's; none where there is none.
   /// @param far   as said; holds on the shared passes
+  /// @param nut   there [m]
   /// @param beat  the share of what was that it has to stay below: more is of no use
-  std::optional<double> least(double far, double beat) const;
+  std::optional<double> least(double far, double nut, double beat) const;
 
 private:
+  /// How a nut is found to be tried on the verdict's passes.
+  enum class Nut { spared, refined };
+
   std::optional<models::Design> passing(const SharedPasses& set, const Candidate& candidate) const;
   bool light(const SharedPasses& set, const Candidate& candidate, const models::Design& design) const;
-  bool confirmed(const ChangedPasses& changed) const;
+  bool nut_stands(double far) const;
+  bool holds_with(const ChangedPasses& changed, double nut) const;
+  bool confirmed(const ChangedPasses& changed, Nut how, std::optional<double> nut) const;
+  bool confirmed(const ChangedPasses& changed, const Candidate& candidate, double nut) const;
   Candidate under(const ChangedPasses& changed) const;
+  models::Design design(const ChangedPasses& changed, const Candidate& candidate, double nut) const;
   double said(double to) const;
   template <class Holds>
   double nearest(double misses, double holds, Holds test) const;
+  template <class Holds>
+  std::optional<double> nearest_from(double to, double beat, Holds test) const;
 
   const TrialPasses& passes_;
   const Study& study_;
