@@ -16,6 +16,8 @@ namespace {
 /// How much longer than the shared or the refined passes want it a free nut is tried on more, as the search would make
 /// it where those fall short.
 constexpr double shared_to_spare = 1.02, refined_to_spare = 1.005;
+/// What is left of a margin with the nut that a limit wants at worst where the verdict's nut is a little shorter.
+constexpr double other_nut = 0.99;
 /// How much farther than the shared passes tell a change is tried on the verdict's: to the next third figure, then by
 /// these shares of itself. The passes differ by less; what needs more is missed by something else.
 constexpr std::array<double, 3> farther = {1e-6, 0.01, 0.05};
@@ -70,13 +72,12 @@ std::optional<double> Trial::end() const {
   if (change_.kind != Change::Kind::limit) return said(farthest(study_, change_));
   const double margin = verdict_.at_odds[change_.limit];
   if (studies::holds(study_, verdict_, change_.limit) || !(margin > 0)) return std::nullopt;
-  return said(asked_for(study_, change_.limit, margin));
+  return said(asked_for(study_, change_.limit, end_is_exact() ? margin : margin * other_nut));
 }
 
 bool Trial::end_is_exact() const {
   if (change_.kind != Change::Kind::limit || is_drive(study_, change_)) return false;
-  const WithLength with = with_length(study_, study_.limits[change_.limit]);
-  return !candidate_.nut_range || (with != WithLength::never_falls && with != WithLength::mixed);
+  return most_by_nut(study_.limits[change_.limit]) == 1;
 }
 
 bool Trial::possible(double to) const {
@@ -84,12 +85,24 @@ bool Trial::possible(double to) const {
   for (std::size_t k = 0; k < study_.limits.size(); ++k) {
     if (studies::holds(study_, verdict_, k)) continue;
     const models::Limit& limit = study_.limits[k];
-    const WithLength with = with_length(study_, limit);
-    const bool by_nut = candidate_.nut_range && with != WithLength::independent && with != WithLength::proportional;
-    const double gained = verdict_.at_odds[k] * most_gain(study_, change_, to, limit);
-    if (!by_nut && !(gained * (1 + 1e-9) >= limit.least_margin())) return false;
+    const double most = most_gain(study_, change_, to, limit) * most_by_nut(limit);
+    if (!(verdict_.at_odds[k] * most * (1 + 1e-9) >= limit.least_margin())) return false;
   }
   return true;
+}
+
+/// By what factor another nut than the verdict's can raise the margin of a limit at most; infinite where nothing is
+/// known.
+double Trial::most_by_nut(const models::Limit& limit) const {
+  if (!candidate_.nut_range || candidate_.band) return 1;
+  switch (with_length(study_, limit)) {
+    case WithLength::independent:
+      return 1;
+    case WithLength::proportional:
+      return nut_bounds(candidate_, *candidate_.thread).second / verdict_.design.nut_length;
+    default:
+      return std::numeric_limits<double>::infinity();
+  }
 }
 
 std::optional<double> Trial::nut_on_shared(const ChangedPasses& changed) const {

@@ -54,6 +54,7 @@ private:
 
   std::optional<models::Design> passing(const SharedPasses& set, const Candidate& candidate) const;
   bool light(const SharedPasses& set, const Candidate& candidate, const models::Design& design) const;
+  double most_by_nut(const models::Limit& limit) const;
   bool nut_stands(double far) const;
   bool holds_with(const ChangedPasses& changed, double nut) const;
   bool confirmed(const ChangedPasses& changed, Nut how, std::optional<double> nut) const;

@@ -31,7 +31,7 @@ struct Said {
   std::string yield = "2";
   std::string buckling = "3";
   std::string force = "12 kN";
-  std::string more;
+  std::string more = "";
 };
 
 Study clamp(const Said& said) {
