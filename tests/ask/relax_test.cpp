@@ -241,9 +241,10 @@ TEST_CASE("A strength that is typed among the scatter grows with the screw, a de
     const SharedPasses shared(other, engine::Plan::Kind::sobol, 1024, engine::Stream::search);
     Candidate candidate;
     candidate.surface = surface;
-    const engine::Block& block = shared.inputs(candidate).held.front();
+    const SharedInputs& inputs = shared.inputs(candidate);
+    const engine::Block& block = inputs.held.front();
     const double* row = block.row(static_cast<std::size_t>(models::Input::screw_yield));
-    return std::vector<double>(row, row + 512);
+    return std::vector<double>(row, row + inputs.plan.size(0));
   };
   for (const char* scatter : {"{ spread = \"6 %\" }", "{ mean = \"290 MPa\", spread = \"5 %\" }",
                               "{ shape = \"weibull\", mean = \"290 MPa\", spread = \"20 MPa\", low = \"200 MPa\" }",
