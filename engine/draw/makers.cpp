@@ -119,6 +119,30 @@ Marginal draws(std::string table, std::vector<double> values) {
   return m;
 }
 
+Marginal scaled(const Marginal& marginal, double factor) {
+  Marginal m = marginal;
+  m.window.least *= factor;
+  m.window.most *= factor;
+  switch (m.shape) {
+    case Shape::lognormal:
+      m.a += std::log(factor);
+      return m;
+    case Shape::draws: {
+      std::vector<double> values = m.column->values;
+      for (double& value : values) value *= factor;
+      return draws(m.column->table, std::move(values));
+    }
+    case Shape::triangular:
+      m.c *= factor;
+      break;
+    default:
+      break;
+  }
+  m.a *= factor;
+  m.b *= factor;
+  return m;
+}
+
 Marginal between(const Marginal& whole, double least, double most) {
   must(whole.window.whole(), "a distribution is cut once");
   must(whole.shape != Shape::fixed && whole.shape != Shape::draws, "only a shape can be cut");

@@ -77,6 +77,10 @@ Marginal draws(std::string table, std::vector<double> values);
 /// the uniform is squeezed into the kept share, nothing is drawn anew.
 Marginal between(const Marginal& whole, double least, double most);
 
+/// The distribution of x·factor; the same uniform draws factor times the value, to rounding. Draws keep their table.
+/// @param factor  above 0
+Marginal scaled(const Marginal& marginal, double factor);
+
 /// What shape names a study may type, and back.
 std::string name(Shape shape);
 

@@ -11,6 +11,7 @@
 #include "engine/base/units.hpp"
 #include "models/screw/design.hpp"
 #include "models/screw/limit.hpp"
+#include "studies/ask/change.hpp"
 #include "studies/ask/study.hpp"
 
 namespace studies {
@@ -95,6 +96,18 @@ struct RareVerdict {
   std::optional<OtherShape> other;   ///< none where the shortfall is 0 and judges nothing
 };
 
+/// The smallest change of one requirement that lets something pass.
+struct Relaxation {
+  models::Must must = models::Must::force;  ///< the limit, where it is one that changes
+  double to = 0;                            ///< the value to ask instead, SI: in his units it has three figures
+  double was = 0;                           ///< what is asked now, in the same terms
+  engine::Dimension dimension = engine::Dimension::none;
+  bool of_margin = false;  ///< `to` is a margin
+  std::string admits;      ///< designation
+  Change::Kind kind = Change::Kind::limit;
+  std::size_t cap = 0;  ///< index into the study's caps, where it is one that changes
+};
+
 /// One candidate as the search leaves it.
 struct CandidateVerdict {
   std::size_t index = 0;  ///< place in the order typed
@@ -113,6 +126,7 @@ struct CandidateVerdict {
   std::vector<double> margins;          ///< nominal margin.<name> of each limit of the study, in its order
   std::vector<double> at_odds;          ///< the margin judged of each limit: at its odds, or nominal
   std::string why;
+  std::optional<Relaxation> admit;  ///< of a lighter size: the least single change that would admit it, if any does
 };
 
 /// One screw on the curve of two aims: no other is better by one of them and as good by the other.
@@ -151,16 +165,6 @@ struct Worth {
   std::uint64_t passes = 0;          ///< 0: not built
   std::vector<models::Must> misses;  ///< in the study's order
   std::string why;                   ///< why it cannot be built, or what of it is not judged; empty where neither
-};
-
-/// The smallest change of one requirement that lets something pass.
-struct Relaxation {
-  models::Must must = models::Must::force;
-  double to = 0;   ///< the value to ask instead, SI
-  double was = 0;  ///< what is asked now, in the same terms
-  engine::Dimension dimension = engine::Dimension::none;
-  bool of_margin = false;  ///< `to` is a margin
-  std::string admits;      ///< designation
 };
 
 /// The torque at the screw at which a limit is just reached, everything at nominal.

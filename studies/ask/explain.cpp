@@ -13,62 +13,11 @@ namespace {
 
 using models::Limit;
 
-bool holds(const Study& study, const CandidateVerdict& verdict, std::size_t k) {
-  return verdict.at_odds[k] >= study.limits[k].least_margin();
-}
-
-std::size_t missed_count(const Study& study, const CandidateVerdict& verdict) {
-  return all_missed(study, verdict).size();
-}
-
-/// How near a verdict comes to passing: the worst of its margins over what is asked of them.
-double closest(const Study& study, const CandidateVerdict& verdict) {
-  double worst = std::numeric_limits<double>::infinity();
-  for (std::size_t k = 0; k < verdict.at_odds.size(); ++k)
-    worst = std::min(worst, verdict.at_odds[k] / study.limits[k].least_margin());
-  return worst;
-}
-
-bool like(const CandidateVerdict& a, const CandidateVerdict& b) {
-  const models::Design &x = a.design, &y = b.design;
-  return x.lubrication == y.lubrication && x.screw.name == y.screw.name && x.nut.name == y.nut.name &&
-         describe(x.face) == describe(y.face);
-}
-
 /// Whether a stands for its size better than b.
 bool nearer(const Study& study, const CandidateVerdict& pick, const CandidateVerdict& a, const CandidateVerdict& b) {
   if (like(a, pick) != like(b, pick)) return like(a, pick);
   return closest(study, a) > closest(study, b);
 }
-
-/// What to ask instead of a limit so that a margin of this size would do: in the terms of what the user typed, the
-/// force wanted, the drive there is, a value or a margin.
-Relaxation relaxed(const Study& study, const Limit& limit, double margin) {
-  const models::Duty& duty = study.duty;
-  Relaxation r;
-  r.must = limit.must;
-  r.dimension = row(limit.must).dimension;
-  if (limit.kind != Limit::Kind::margin) {
-    r.was = limit.asked;
-    r.to = limit.value(margin);
-  } else if (limit.must == models::Must::force && duty.force) {
-    r.was = limit.asked * *duty.force;
-    r.to = margin * *duty.force;
-  } else if (limit.must == models::Must::torque || limit.must == models::Must::hand_force) {
-    r.was = limit.must == models::Must::torque ? duty.drive_torque() : duty.drive_value;
-    r.to = r.was * limit.asked / margin;
-  } else {
-    r.of_margin = true;
-    r.dimension = engine::Dimension::none;
-    r.was = limit.asked;
-    r.to = margin;
-  }
-  return r;
-}
-
-}  // namespace
-
-namespace {
 
 /// The design of a candidate that has none of its own: with its shortest nut, or with none where no nut will do.
 models::Design with_shortest_nut(const Study& study, const Candidate& candidate) {
@@ -150,6 +99,23 @@ CandidateVerdict explain(const SharedPasses& shared, const Candidate& candidate,
   return v;
 }
 
+bool holds(const Study& study, const CandidateVerdict& verdict, std::size_t k) {
+  return verdict.at_odds[k] >= study.limits[k].least_margin();
+}
+
+double closest(const Study& study, const CandidateVerdict& verdict) {
+  double worst = std::numeric_limits<double>::infinity();
+  for (std::size_t k = 0; k < verdict.at_odds.size(); ++k)
+    worst = std::min(worst, verdict.at_odds[k] / study.limits[k].least_margin());
+  return worst;
+}
+
+bool like(const CandidateVerdict& a, const CandidateVerdict& b) {
+  const models::Design &x = a.design, &y = b.design;
+  return x.lubrication == y.lubrication && x.screw.name == y.screw.name && x.nut.name == y.nut.name &&
+         describe(x.face) == describe(y.face);
+}
+
 std::vector<models::Must> all_missed(const Study& study, const CandidateVerdict& verdict) {
   std::vector<models::Must> missed;
   for (std::size_t k = 0; k < verdict.at_odds.size(); ++k)
@@ -169,33 +135,6 @@ std::vector<CandidateVerdict> lighter_sizes(const Study& study, const std::vecto
   for (auto& [name, v] : by_size) lighter.push_back(std::move(v));
   std::stable_sort(lighter.begin(), lighter.end(), [](const auto& a, const auto& b) { return a.value > b.value; });
   return lighter;
-}
-
-std::vector<Relaxation> relaxations(const Study& study, const std::vector<CandidateVerdict>& candidates) {
-  std::vector<std::pair<double, Relaxation>> ranked;
-  for (std::size_t k = 0; k < study.limits.size(); ++k) {
-    const CandidateVerdict* best = nullptr;
-    for (const CandidateVerdict& v : candidates) {
-      if (v.ruled_out || v.at_odds.empty() || holds(study, v, k) || missed_count(study, v) != 1 || !(v.at_odds[k] > 0))
-        continue;
-      if (!best || v.at_odds[k] > best->at_odds[k]) best = &v;
-    }
-    if (!best) continue;
-    ranked.emplace_back(study.limits[k].least_margin() / best->at_odds[k] - 1,
-                        relaxed(study, study.limits[k], best->at_odds[k]));
-    ranked.back().second.admits = best->designation;
-  }
-  std::stable_sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-  std::vector<Relaxation> all;
-  for (auto& [change, relaxation] : ranked) all.push_back(std::move(relaxation));
-  return all;
-}
-
-std::vector<models::Must> least_missed(const Study& study, const std::vector<CandidateVerdict>& candidates) {
-  const CandidateVerdict* best = nullptr;
-  for (const CandidateVerdict& v : candidates)
-    if (!v.ruled_out && !v.at_odds.empty() && (!best || missed_count(study, v) < missed_count(study, *best))) best = &v;
-  return best ? all_missed(study, *best) : std::vector<models::Must>{};
 }
 
 }  // namespace studies

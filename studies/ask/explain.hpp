@@ -1,5 +1,5 @@
 #pragma once
-/// Why (not): what each candidate misses on the shared passes, the neighbours of the pick, and what would have to give.
+/// Why (not): what each candidate misses on the shared passes, and the neighbours of the pick.
 #include <vector>
 
 #include "studies/ask/hunt.hpp"
@@ -16,6 +16,15 @@ CandidateVerdict explain(const SharedPasses& shared, const Candidate& candidate,
 
 /// Margins, and what is first missed, from a judgement of all limits.
 void take_judgement(const Study& study, const Judgement& judgement, CandidateVerdict& verdict);
+/// Whether a verdict's margin of a limit is what is asked.
+/// @param k  index into the study's limits
+bool holds(const Study& study, const CandidateVerdict& verdict, std::size_t k);
+
+/// How near a verdict comes to passing: the worst of its margins over what is asked of them.
+double closest(const Study& study, const CandidateVerdict& verdict);
+
+/// Whether two verdicts are of the same materials, lubrication and face.
+bool like(const CandidateVerdict& a, const CandidateVerdict& b);
 
 /// All that a verdict misses, in the order of models::Must.
 std::vector<models::Must> all_missed(const Study& study, const CandidateVerdict& verdict);
@@ -24,11 +33,5 @@ std::vector<models::Must> all_missed(const Study& study, const CandidateVerdict&
 /// and face where there is one, and of those the one that comes nearest to passing.
 std::vector<CandidateVerdict> lighter_sizes(const Study& study, const std::vector<CandidateVerdict>& candidates,
                                             const CandidateVerdict& pick);
-
-/// For every requirement the smallest change of it alone that lets some candidate pass, the least change first.
-std::vector<Relaxation> relaxations(const Study& study, const std::vector<CandidateVerdict>& candidates);
-
-/// Where no single change helps: what the candidate that misses least misses.
-std::vector<models::Must> least_missed(const Study& study, const std::vector<CandidateVerdict>& candidates);
 
 }  // namespace studies

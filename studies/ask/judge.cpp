@@ -64,23 +64,36 @@ engine::Plan::Kind plan_kind(const Study& study) {
 }
 
 SharedPasses::SharedPasses(const Study& study, engine::Plan::Kind kind, std::uint64_t count, engine::Stream stream,
-                           const std::atomic<bool>* interrupted, engine::Batches batches)
+                           const std::atomic<bool>* interrupted, engine::Batches batches, std::uint64_t hold)
     : study_(study),
       kind_(kind),
       count_(engine::whole_nets(kind, count) * batches.count),
       a_batch_(count),
       stream_(stream),
       interrupted_(interrupted),
-      batches_(batches) {}
+      batches_(batches),
+      hold_(hold) {}
+
+SharedPasses::SharedPasses(const Study& study, const SharedPasses& other, bool drawn_alike)
+    : study_(study),
+      kind_(other.kind_),
+      count_(other.count_),
+      a_batch_(other.a_batch_),
+      stream_(other.stream_),
+      interrupted_(other.interrupted_),
+      batches_(other.batches_),
+      hold_(other.hold_),
+      drawn_by_(drawn_alike ? &other : nullptr) {}
 
 const SharedInputs& SharedPasses::inputs(const Candidate& candidate) const {
+  if (drawn_by_) return drawn_by_->inputs(candidate);
   const std::scoped_lock lock(mutex_);
   std::unique_ptr<SharedInputs>& shared = inputs_[{candidate.surface_index, candidate.surface.screw.up_to}];
   if (shared) return *shared;
   InputLaw law = input_law(study_, candidate.surface);
   engine::Plan plan(kind_, law.law.dimensions(), a_batch_, study_.passes.key, stream_, batches_);
   auto made = std::make_unique<SharedInputs>(SharedInputs{std::move(law), std::move(plan), {}});
-  for (std::uint64_t b = 0; count_ <= held_passes && b < made->plan.blocks(); ++b) {
+  for (std::uint64_t b = 0; held() && b < made->plan.blocks(); ++b) {
     made->held.emplace_back(models::input_count);
     draw(*made, b, made->held.back());
   }

@@ -36,8 +36,15 @@ public:
   /// @param count    passes of a batch asked for, rounded up to whole nets
   /// @param interrupted  looked at between blocks; Interrupted is thrown when it is set
   /// @param batches  whose passes they are
+  /// @param hold     passes that the set holds in memory for each surface; a larger one is drawn anew, since drawing is
+  ///                 cheap and memory is not. More where one surface is judged again and again.
   SharedPasses(const Study& study, engine::Plan::Kind kind, std::uint64_t count, engine::Stream stream,
-               const std::atomic<bool>* interrupted = nullptr, engine::Batches batches = {});
+               const std::atomic<bool>* interrupted = nullptr, engine::Batches batches = {},
+               std::uint64_t hold = held_passes);
+
+  /// The same passes under a study that has something typed otherwise.
+  /// @param drawn_alike  nothing that scatters is: what `other` draws serves both, and `other` must outlive this
+  SharedPasses(const Study& study, const SharedPasses& other, bool drawn_alike);
 
   std::uint64_t passes() const { return count_; }
   const SharedInputs& inputs(const Candidate& candidate) const;
@@ -60,7 +67,7 @@ public:
   /// All outputs and margins at nominal: one call.
   std::vector<double> nominal(const Candidate& candidate, const models::ScrewModel& screw) const;
   /// Whether the passes are held in memory.
-  bool held() const { return count_ <= held_passes; }
+  bool held() const { return count_ <= hold_; }
   /// Calls made for this set by others.
   void count_calls(std::uint64_t calls) const { calls_ += calls; }
   std::uint64_t calls() const { return calls_; }
@@ -68,7 +75,6 @@ public:
   const std::atomic<bool>* interrupted() const { return interrupted_; }
 
 private:
-  /// Passes that a set holds in memory; larger ones are drawn anew, since drawing is cheap and memory is not.
   static constexpr std::uint64_t held_passes = 65536;
 
   /// Calls `use(margins, passes)` block by block until it says false.
@@ -86,6 +92,8 @@ private:
   engine::Stream stream_;
   const std::atomic<bool>* interrupted_;
   engine::Batches batches_;
+  std::uint64_t hold_;
+  const SharedPasses* drawn_by_ = nullptr;  ///< whose inputs serve; null: its own
   mutable std::mutex mutex_;
   mutable std::map<std::pair<std::size_t, double>, std::unique_ptr<SharedInputs>> inputs_;
   mutable std::atomic<std::uint64_t> calls_ = 0;

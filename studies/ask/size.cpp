@@ -4,6 +4,7 @@
 #include "studies/ask/aim.hpp"
 #include "studies/ask/explain.hpp"
 #include "studies/ask/question.hpp"
+#include "studies/ask/relax.hpp"
 #include "studies/ask/room.hpp"
 #include "studies/ask/trade_off.hpp"
 #include "studies/ask/verdict.hpp"
@@ -55,8 +56,13 @@ std::vector<CandidateVerdict> explained(const SharedPasses& shared, const Hunt& 
   return all;
 }
 
-void nothing_passes(const Study& study, Answer& answer) {
-  answer.relax = relaxations(study, answer.candidates);
+void nothing_passes(const SharedPasses& shared, const Hunt& hunt, const Asking& asking, Answer& answer) {
+  const Study& study = shared.study();
+  answer.relax = relaxations(shared, hunt, answer.candidates, asking.running);
+  for (Relaxation& cap : relaxed_caps(study, asking.running)) answer.relax.push_back(std::move(cap));
+  std::stable_sort(answer.relax.begin(), answer.relax.end(), [](const Relaxation& a, const Relaxation& b) {
+    return relative(a.was, a.to) < relative(b.was, b.to);
+  });
   if (answer.relax.empty()) answer.no_single_change = least_missed(study, answer.candidates);
   answer.cautions = study.cautions;
   answer.not_checked = not_checked(study);
@@ -102,7 +108,7 @@ Answer size(const Study& study, const Asking& asking) {
   answer.search = hunted.report;
   answer.candidates = explained(shared, hunted, asking);
   if (!hunted.pick) {
-    nothing_passes(study, answer);
+    nothing_passes(shared, hunted, asking, answer);
     return answer;
   }
   const std::size_t pick = *hunted.pick;
@@ -110,6 +116,8 @@ Answer size(const Study& study, const Asking& asking) {
                                   [&](const CandidateVerdict& v) { return v.index == pick; });
   answer.pick = *shown;
   answer.lighter = lighter_sizes(study, answer.candidates, *answer.pick);
+  const auto admit = admitted(shared, hunted, answer.candidates, answer.lighter, answer.pick->value, asking.running);
+  for (std::size_t i = 0; i < admit.size(); ++i) answer.lighter[i].admit = admit[i];
   answer.window = size_window(shared, hunted, *answer.pick, asking.running);
   if (hunted.candidates[pick].thread) {
     answer.next_size_down = next_size(answer.window, *answer.pick, false);

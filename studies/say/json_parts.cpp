@@ -40,6 +40,19 @@ OutputSummary without_value(const models::NameRow& row) {
   return it;
 }
 
+/// A change in the terms in which it is typed.
+Json change_json(const Study& study, const Relaxation& it, Notes& notes) {
+  const std::string limit = it.kind == Change::Kind::limit ? std::string(models::row(it.must).name)
+                            : it.kind == Change::Kind::cap ? "cap." + name(study.caps[it.cap].of)
+                                                           : "";
+  const std::string what = name(it.kind) + (limit.empty() ? "" : " " + limit);
+  return Json{{"change", name(it.kind)},
+              {"limit", limit.empty() ? Json(nullptr) : Json(limit)},
+              {"was", notes.number(it.was, what)},
+              {"to", notes.number(it.to, what)},
+              {"unit", unit(it.of_margin ? Dimension::none : it.dimension)}};
+}
+
 /// What a candidate first misses.
 Json missed_json(const Study& study, const CandidateVerdict& it, Notes& notes) {
   Json object{{"designation", it.designation},
@@ -153,7 +166,10 @@ Json search_json(const Answer& answer, Notes& notes) {
 
 Json lighter_json(const Answer& answer, Notes& notes) {
   Json lighter = Json::array();
-  for (const CandidateVerdict& it : answer.lighter) lighter.push_back(missed_json(*answer.study, it, notes));
+  for (const CandidateVerdict& it : answer.lighter) {
+    lighter.push_back(missed_json(*answer.study, it, notes));
+    lighter.back()["admit"] = it.admit ? change_json(*answer.study, *it.admit, notes) : Json(nullptr);
+  }
   return lighter;
 }
 
@@ -167,11 +183,10 @@ Json neighbour_json(const Study& study, const std::optional<Neighbour>& neighbou
 
 Json relax_json(const Answer& answer, Notes& notes) {
   Json relax = Json::array();
-  for (const Relaxation& it : answer.relax)
-    relax.push_back(Json{{"limit", models::row(it.must).name},
-                         {"to", notes.number(it.to, "relax." + std::string(models::row(it.must).name))},
-                         {"unit", unit(it.of_margin ? Dimension::none : it.dimension)},
-                         {"admits", it.admits}});
+  for (const Relaxation& it : answer.relax) {
+    relax.push_back(change_json(*answer.study, it, notes));
+    relax.back()["admits"] = it.admits;
+  }
   return relax;
 }
 

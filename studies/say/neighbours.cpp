@@ -2,12 +2,15 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "engine/base/format.hpp"
+#include "studies/ask/explain.hpp"
 #include "studies/say/aims.hpp"
 #include "studies/say/figures.hpp"
 #include "studies/say/limits.hpp"
+#include "studies/say/sentences.hpp"
 #include "studies/say/units_of_his.hpp"
 #include "studies/say/words.hpp"
 
@@ -88,7 +91,26 @@ std::string missing_verb(const Study& study, models::Must must) {
   return "misses";
 }
 
-std::string size_down(const Answer& answer) { return neighbour_sentence(answer, answer.next_size_down, "down"); }
+namespace {
+
+/// The next size down among the lighter ones, which know what would admit them; null where it is none of them.
+const CandidateVerdict* next_lighter(const Answer& answer) {
+  if (!answer.next_size_down) return nullptr;
+  const CandidateVerdict& down = answer.next_size_down->verdict;
+  const auto same = std::find_if(answer.lighter.begin(), answer.lighter.end(), [&](const CandidateVerdict& it) {
+    return it.designation == down.designation && like(it, down);
+  });
+  return same == answer.lighter.end() ? nullptr : &*same;
+}
+
+}  // namespace
+
+std::string size_down(const Answer& answer) {
+  const std::string words = neighbour_sentence(answer, answer.next_size_down, "down");
+  const CandidateVerdict* it = next_lighter(answer);
+  return it ? words + " " + admitted_words(*answer.study, it->admit, "it") : words;
+}
+
 std::string size_up(const Answer& answer) { return neighbour_sentence(answer, answer.next_size_up, "up"); }
 
 std::string lighter_ones(const Answer& answer) {
@@ -109,8 +131,11 @@ std::string lighter_ones(const Answer& answer) {
   const std::size_t more = answer.lighter.size() - words.size();
   const std::string rest = more == 0 ? "" : fmt::format(" and {} more", number_in_words(more));
   const bool by_mass = best_words(*answer.study) == "lightest";
-  return (by_mass ? "Lighter" : "Better by the aim") + std::string(", with the first limit missed: ") +
-         joined(words, ", ") + rest + ".";
+  const std::string all = (by_mass ? "Lighter" : "Better by the aim") + std::string(", with the first limit missed: ") +
+                          joined(words, ", ") + rest + ".";
+  if (next_lighter(answer)) return all;
+  const CandidateVerdict& nearest = answer.lighter.front();
+  return all + " " + admitted_words(*answer.study, nearest.admit, nearest.designation);
 }
 
 std::string proof(const Answer& answer) {

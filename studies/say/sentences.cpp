@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/base/format.hpp"
+#include "studies/say/aims.hpp"
 #include "studies/say/figures.hpp"
 #include "studies/say/limits.hpp"
 #include "studies/say/reach.hpp"
@@ -36,15 +37,6 @@ std::string limits_sentence(const Answer& answer) {
   return fmt::format("{} limits missed: {}.", capital(number_in_words(missed.size())), joined(words, ", "));
 }
 
-/// The changed value, rounded to the side that still passes.
-std::string changed_to(const Relaxation& relaxation, const HisUnits& his) {
-  if (!std::isfinite(relaxation.to)) return number(relaxation.to);
-  const engine::Dimension dimension = relaxation.of_margin ? engine::Dimension::none : relaxation.dimension;
-  const engine::Shown shown = his.shown(relaxation.to, dimension);
-  const std::string value = number(to_three(shown.value, relaxation.to > relaxation.was ? Toward::up : Toward::down));
-  return shown.unit.empty() ? value : value + " " + shown.unit;
-}
-
 std::string nothing_passes(const Answer& answer) {
   const std::uint64_t tried = answer.search.candidates;
   std::string words = answer.search.continuous ? "No screw was found that passes."
@@ -60,18 +52,63 @@ std::string nothing_passes(const Answer& answer) {
   return words;
 }
 
+/// What a column's length is typed as.
+std::string length_words(const Study& study) { return study.duty.free_length ? "free length" : "travel"; }
+
+/// "20.1 kN instead of 22 kN".
+std::string instead_words(const Study& study, const Relaxation& it) {
+  const HisUnits his(study);
+  const engine::Dimension dimension = it.of_margin ? engine::Dimension::none : it.dimension;
+  return his(it.to, dimension) + " instead of " + his.given(it.was, dimension);
+}
+
+/// "force were 20.1 kN instead of 22 kN", "the margin of buckling were 2.47 instead of 3".
+std::string limit_changed(const Study& study, const Relaxation& it) {
+  if (it.must == models::Must::goes_first)
+    return fmt::format("another part might go at {} of the torque at which {}", number(it.to),
+                       breaks_words(find_limit(study, it.must)->part));
+  return fmt::format("{}{} were {}", it.of_margin ? "the margin of " : "", limit_words(it.must),
+                     instead_words(study, it));
+}
+
 }  // namespace
 
 std::string hundred_of(const Answer& answer) { return answer.hundred.empty() ? "pulls" : answer.hundred; }
 
-std::string relaxed_words(const Study& study, const Relaxation& relaxation) {
-  const HisUnits his(study);
-  if (relaxation.must == models::Must::goes_first)
-    return fmt::format("it would pass if another part might go at {} of the torque at which {}",
-                       changed_to(relaxation, his), breaks_words(find_limit(study, relaxation.must)->part));
-  const engine::Dimension dimension = relaxation.of_margin ? engine::Dimension::none : relaxation.dimension;
-  return fmt::format("it would pass if {}{} were {} instead of {}", relaxation.of_margin ? "the margin of " : "",
-                     limit_words(relaxation.must), changed_to(relaxation, his), his.given(relaxation.was, dimension));
+std::string relaxed_words(const Study& study, const Relaxation& it) {
+  switch (it.kind) {
+    case Change::Kind::limit:
+      return "it would pass if " + limit_changed(study, it);
+    case Change::Kind::free_length:
+      return fmt::format("it would pass if the {} were {}", length_words(study), instead_words(study, it));
+    case Change::Kind::screw_strength:
+      return fmt::format("it would pass if the screw were {} times as strong", number(it.to));
+    case Change::Kind::cap:
+      return fmt::format("it would pass if the cap on {} were {}", quantity_words(study.caps[it.cap].of),
+                         instead_words(study, it));
+    case Change::Kind::nut_strength:
+      break;
+  }
+  return fmt::format("it would pass if the nut were {} times as strong", number(it.to));
+}
+
+std::string admitted_words(const Study& study, const std::optional<Relaxation>& admit, const std::string& whom) {
+  if (!admit) return fmt::format("No single change admits {}.", whom);
+  const auto would_do = [&](const std::string& words) { return capital(whom) + " would do " + words + "."; };
+  switch (admit->kind) {
+    case Change::Kind::limit:
+      return would_do("if " + limit_changed(study, *admit));
+    case Change::Kind::free_length:
+      return would_do(fmt::format("with a {} of {}", length_words(study), instead_words(study, *admit)));
+    case Change::Kind::screw_strength:
+      return would_do(fmt::format("with a screw {} times as strong", number(admit->to)));
+    case Change::Kind::cap:
+      return would_do(fmt::format("with a cap on {} of {}", quantity_words(study.caps[admit->cap].of),
+                                  instead_words(study, *admit)));
+    case Change::Kind::nut_strength:
+      break;
+  }
+  return would_do(fmt::format("with a nut {} times as strong", number(admit->to)));
 }
 
 std::string share_words(const LimitVerdict& limit, const std::string& hundred) {

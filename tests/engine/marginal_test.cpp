@@ -86,6 +86,24 @@ TEST_CASE("Mean, median and spread are those of the quantile function", "[limit]
   }
 }
 
+TEST_CASE("A distribution scaled has its quantiles scaled, whatever its shape and window", "[limit]") {
+  std::vector<Marginal> all = all_shapes();
+  for (const Marginal& m : {beta(3, 0.4, 1, 6), weibull(5, 1, 2), gumbel(4, 0.3), fixed_at(7), draws("t", {3, 1, 2}),
+                            between(normal(3, 0.5), 2, 3.4), between(lognormal(2, 1), 1, 4)})
+    all.push_back(m);
+  for (const Marginal& m : all) {
+    INFO(name(m.shape));
+    const Marginal tenfold = scaled(m, 10), fifth = scaled(m, 0.2);
+    for (const double u : {1e-6, 0.01, 0.3, 0.5, 0.9, 1 - 1e-6}) {
+      CHECK(tenfold.quantile(u) == Approx(10 * m.quantile(u)).epsilon(1e-12));
+      CHECK(fifth.quantile(u) == Approx(0.2 * m.quantile(u)).epsilon(1e-12));
+    }
+  }
+  const Marginal rows = scaled(draws("t", {3, 1, 2}), 2);
+  CHECK(rows.column->table == "t");
+  CHECK(rows.column->at(0.1) == 6);
+}
+
 TEST_CASE("A lognormal is made from the mean and spread of the quantity itself", "[limit]") {
   CHECK(lognormal(0.15, 0.03).mean() == Approx(0.15).epsilon(1e-14));
   CHECK(lognormal(0.15, 0.03).spread() == Approx(0.03).epsilon(1e-13));

@@ -140,6 +140,18 @@ void check_neighbour(const json& it) {
   CHECK(it.at("designation").is_string());
 }
 
+/// A change as it is typed: a value where one is, or how many times as strong.
+void check_change(const json& it) {
+  check_keys(it, {"change", "limit", "was", "to", "unit"});
+  const std::set<std::string> kinds = {"limit", "free_length", "screw_strength", "nut_strength"};
+  CHECK(kinds.count(it.at("change").get<std::string>()) == 1);
+  CHECK(it.at("limit").is_string() == (it.at("change") == "limit"));
+  CHECK(it.at("was").get<double>() > 0);
+  CHECK(it.at("to").get<double>() > 0);
+  CHECK(it.at("was") != it.at("to"));
+  CHECK(it.at("unit").is_string());
+}
+
 void check_search(const json& answer) {
   const json& search = answer.at("search");
   for (const char* key : {"candidates", "examined", "ruled_out", "gap", "model_calls"}) {
@@ -153,10 +165,15 @@ void check_search(const json& answer) {
     check_quantity(it.at("mass"), "kg");
     CHECK(it.at("mass").at("value") < answer.at("pick").at("mass").at("value"));
     CHECK(it.at("misses").is_string());
+    REQUIRE(it.contains("admit"));
+    if (!it.at("admit").is_null()) check_change(it.at("admit"));
   }
   check_neighbour(answer.at("next_size_down"));
   check_neighbour(answer.at("next_size_up"));
-  CHECK(answer.at("relax").is_array());
+  for (const json& it : answer.at("relax")) {
+    check_change(it);
+    CHECK(it.at("admits").is_string());
+  }
   CHECK(answer.at("aims").size() == (answer.at("search").at("candidates") == 1 ? 0 : 1));
   for (const json& it : answer.at("aims")) {
     check_keys(it, {"of", "most", "value"});

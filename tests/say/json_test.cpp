@@ -99,7 +99,9 @@ TEST_CASE("Where nothing passes the pick is null and the rest empty, with what t
   CHECK(object["verdict"]["holds"] == false);
   CHECK(object["verdict"]["governs"].is_null());
   CHECK(object["relax"][0]["limit"] == "force");
-  CHECK(object["relax"][0]["to"] == 20149.0);
+  CHECK(object["relax"][0]["change"] == "limit");
+  CHECK(object["relax"][0]["was"] == 22000.0);
+  CHECK(object["relax"][0]["to"] == 20100.0);
   CHECK(object["relax"][0]["admits"] == "Tr 40x7");
 }
 

@@ -44,12 +44,23 @@ TEST_CASE("Where no single change helps the limits are named together") {
         "way together.");
 }
 
-TEST_CASE("A relaxed value is rounded to the side that still passes") {
+TEST_CASE("A change is said with what it changes from, a strength as so many times") {
   const tests::Told told = tests::nothing_passes();
-  CHECK(studies::say::relaxed_words(told.study, told.answer.relax[1]) ==
-        "it would pass if bearing pressure were 13.4 MPa instead of 12 MPa");
-  CHECK(studies::say::relaxed_words(told.study, told.answer.relax[2]) ==
-        "it would pass if the margin of buckling were 2.47 instead of 3");
+  const std::vector<std::string> words = {"it would pass if force were 20.1 kN instead of 22 kN",
+                                          "it would pass if bearing pressure were 13.4 MPa instead of 12 MPa",
+                                          "it would pass if the margin of buckling were 2.47 instead of 3",
+                                          "it would pass if the free length were 480 mm instead of 520 mm",
+                                          "it would pass if the screw were 1.12 times as strong"};
+  REQUIRE(told.answer.relax.size() == words.size());
+  for (std::size_t i = 0; i < words.size(); ++i)
+    CHECK(studies::say::relaxed_words(told.study, told.answer.relax[i]) == words[i]);
+  tests::Told nut = told;
+  nut.answer.relax.back().kind = studies::Change::Kind::nut_strength;
+  CHECK(studies::say::relaxed_words(nut.study, nut.answer.relax.back()) ==
+        "it would pass if the nut were 1.12 times as strong");
+  nut.study.duty.free_length.reset();  // counted to mid-nut: the travel is what is typed
+  CHECK(studies::say::relaxed_words(nut.study, nut.answer.relax[3]) ==
+        "it would pass if the travel were 480 mm instead of 520 mm");
 }
 
 TEST_CASE("Without a limit the force itself is the answer") {
@@ -106,9 +117,33 @@ TEST_CASE("The next sizes say why they are not the pick") {
   const tests::Told told = tests::press();
   CHECK(studies::say::size_down(told.answer) ==
         "One size down, Tr 38x7 (5.21 kg), buckles: margin 2.47 where 3 is asked; it misses bearing pressure and "
-        "overload pull too.");
+        "overload pull too. No single change admits it.");
   CHECK(studies::say::size_up(told.answer) ==
         "One size up, Tr 42x7 (6.63 kg), falls short of the force: 21.9 kN in 95 of 100 where 22 kN is asked.");
+}
+
+TEST_CASE("The next size down, or the nearest lighter one, says what would admit it") {
+  const auto changes = tests::nothing_passes().answer.relax;
+  tests::Told told = tests::press();
+  told.study.duty.free_length = 0.52;
+  const std::vector<std::string> words = {"It would do if force were 20.1 kN instead of 22 kN.",
+                                          "It would do if bearing pressure were 13.4 MPa instead of 12 MPa.",
+                                          "It would do if the margin of buckling were 2.47 instead of 3.",
+                                          "It would do with a free length of 480 mm instead of 520 mm.",
+                                          "It would do with a screw 1.12 times as strong."};
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    told.answer.lighter.front().admit = changes[i];
+    CHECK(studies::say::size_down(told.answer).ends_with("overload pull too. " + words[i]));
+  }
+  told.answer.lighter.front().admit.reset();
+  CHECK(studies::say::size_down(told.answer).ends_with("overload pull too. No single change admits it."));
+  told.answer.lighter.front().designation = "Tr 36x6";
+  told.answer.lighter.front().admit = changes[3];
+  CHECK(studies::say::size_down(told.answer).ends_with("overload pull too."));
+  CHECK(studies::say::lighter_ones(told.answer)
+            .ends_with("Tr 36x6 would do with a free length of 480 mm instead of 520 mm."));
+  told.answer.lighter.front().admit.reset();
+  CHECK(studies::say::lighter_ones(told.answer).ends_with("No single change admits Tr 36x6."));
 }
 
 TEST_CASE("The proof is exact about what was searched") {
