@@ -87,7 +87,7 @@ Study only(Study study, const std::string& designation) {
 std::optional<double> lightest(const Study& study) {
   const SharedPasses shared(study, engine::Plan::Kind::sobol, shared_passes, engine::Stream::search);
   const Hunt found = hunt(study, shared, {});
-  return found.pick ? std::optional<double>(found.hunted[*found.pick].mass) : std::nullopt;
+  return found.pick ? std::optional<double>(found.hunted[*found.pick].value) : std::nullopt;
 }
 
 double back_towards(double was, double to, double share) { return to + (was > to ? 1 : -1) * share * to; }

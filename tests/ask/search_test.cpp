@@ -227,7 +227,7 @@ TEST_CASE("The search picks the lightest screw whose nut goes first, as a look a
         CHECK(goes_first(search, pick) > 0.98);
         if (search.pick == without.pick) continue;
         CHECK(goes_first(without, light) < 0.5);
-        CHECK(pick.mass > light.mass);
+        CHECK(pick.value > light.value);
         other_thread += models::designation(pick.design->thread) != models::designation(light.design->thread);
       }
   CHECK(other_thread >= 3);

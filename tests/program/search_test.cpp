@@ -21,7 +21,9 @@ json answered(const std::vector<std::string>& arguments, const Folder& folder, i
 
 /// The answer without the keys that only `size` has.
 json judged(json answer) {
-  for (const char* key : {"search", "lighter", "relax", "next_size_down", "next_size_up", "window"}) answer.erase(key);
+  for (const char* key :
+       {"search", "lighter", "relax", "next_size_down", "next_size_up", "aims", "caps", "trade_off", "window"})
+    answer.erase(key);
   return answer;
 }
 
@@ -42,7 +44,7 @@ TEST_CASE("Looking at every candidate picks the same screw as the search, on eve
     CHECK(searched.at("verdict") == scanned.at("verdict"));
     const json& search = scanned.at("search");
     CHECK(search.at("examined").get<int>() + search.at("ruled_out").get<int>() == search.at("candidates").get<int>());
-    CHECK(searched.at("search").at("examined") < search.at("examined"));
+    if (search.at("candidates") > 1) CHECK(searched.at("search").at("examined") < search.at("examined"));
   }
 }
 

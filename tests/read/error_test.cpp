@@ -90,7 +90,7 @@ TEST_CASE("An aim or a cap that cannot be had is refused with the reason") {
       {"least = []", {"empty list", "one or two"}},
       {"least = 3", {"'aim.least' is a number", "name of an output"}},
       {"most = \"odds.buckling\"", {"'odds.buckling' has no limit to go by", "buckling = { … } into [must]"}},
-      {"most = \"margin.mast\"", {"unknown word", "write '"}},
+      {"most = \"margin.yeild\"", {"unknown word", "write 'margin.yield'"}},
       {"least = \"stroke_time\"", {"cannot be reckoned", "No speed"}},
       {"least = \"overload_force\"", {"cannot be reckoned", "No overload pull"}},
       {"cap = { hand_force = \"100 N\" }", {"cannot be reckoned", "No handle"}},
@@ -108,7 +108,7 @@ TEST_CASE("An aim or a cap that cannot be had is refused with the reason") {
     CHECK(found[0].line >= 18);
     for (const std::string& words : said) CHECK_THAT(engine::text(found[0]), Contains(words));
   }
-  CHECK_THAT(refusal(with(lift_text, {{"[aim]", "[aim]\nmost = \"force\""}})), Contains("the same for every screw"));
+  CHECK_THAT(refusal(lift_text + "[aim]\nmost = \"force\"\n"), Contains("the same for every screw"));
   CHECK(problems(with(clamp_text, {aim("least = [\"torque\", \"nut_length\"]\ncap = { mass = \"3 kg\" }")})).empty());
 }
 

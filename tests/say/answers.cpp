@@ -158,8 +158,9 @@ studies::Worth worth(const char* change, const char* from, const char* to, doubl
 std::vector<studies::Worth> worths() {
   std::vector<studies::Worth> all = {
       worth("face", "point, mean radius 3.5 mm on bronze", "rolling, mean radius 3.5 mm", 1.512e3, 1),
-      worth("pitch", "7 mm", "3 mm", 1.213e3, 0.731), worth("nut", "bearing bronze C93200", "aluminium bronze C95400", 0, 0),
-      worth("starts", "1", "2", -4.2e3, 0.0021), worth("lubrication", "oil", "dry", -6.1234e3, 0)};
+      worth("pitch", "7 mm", "3 mm", 1.213e3, 0.731),
+      worth("nut", "bearing bronze C93200", "aluminium bronze C95400", 0, 0), worth("starts", "1", "2", -4.2e3, 0.0021),
+      worth("lubrication", "oil", "dry", -6.1234e3, 0)};
   all[1].designation = "Tr 40x3", all[1].mass = 0.412, all[1].misses = {Must::bearing, Must::overload};
   all[3].misses = {Must::force, Must::self_locking};
   all[4].offered = true, all[4].misses = {Must::force};

@@ -120,6 +120,9 @@ TEST_CASE("A results file keeps values, units and the study itself") {
   CHECK(file.numbers("/worth/helps")[2] == 5.6e-5);
   CHECK(file.whole_numbers("/window/holds") == std::vector<std::int64_t>{0, 0, 1});
   CHECK(file.whole_numbers("/window/missed") == std::vector<std::int64_t>{0, 0, 0, 0, 0, 1, 0, 0, 0});
+  CHECK(file.texts("/trade_off/aim") == std::vector<std::string>{"mass", "torque"});
+  CHECK(file.texts("/trade_off/unit") == std::vector<std::string>{"kg", "N m"});
+  CHECK(file.numbers("/trade_off/value") == std::vector<double>{0.65, 31, 0.72, 28});
   CHECK(file.texts("/window/why") == std::vector<std::string>{"fewer than one engaged turn", "", ""});
   CHECK(file.text_attribute("/summary/rated/outputs/stroke_time", "reason") == "no speed is given");
 }

@@ -207,6 +207,8 @@ Sample full(std::size_t passes) {
   answer.pick = answer.candidates[1];
   answer.window = window(answer.candidates);
   answer.worth = worth();
+  made.study->aims = {{}, {{studies::Quantity::What::output, models::Output::torque}, false}};
+  answer.trade_off = {{answer.candidates[0], {0.65, 31}}, {answer.candidates[1], {0.72, 28}}};
   for (std::size_t i = 0; i < models::output_count; ++i) {
     const models::NameRow& row = models::row(static_cast<Output>(i));
     answer.outputs.push_back(output(std::string(row.name), row.dimension, row.meaning, 10.0 * static_cast<double>(i)));
