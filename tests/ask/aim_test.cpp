@@ -10,17 +10,12 @@
 #include "studies/ask/question.hpp"
 #include "studies/ask/rare.hpp"
 #include "studies/ask/trade_off.hpp"
-#include "studies/read/reader.hpp"
+#include "tests/ask/read_text.hpp"
 
 namespace {
 
 using namespace studies;
-
-Study study_of(const std::string& text) {
-  static const models::Tables tables = models::read_tables(SCREWTINY_SOURCE "/models/tables", {});
-  return read_study_text(
-      text, "study.toml", [](const std::vector<std::string>&) { return tables; }, Verb::size);
-}
+using tests::study_of;
 
 /// A bench clamp (invented) with what is aimed at, its nut and its stripping put in.
 std::string clamp(const std::string& aim, const std::string& nut = "{ from = \"1 d\", to = \"2.5 d\" }",

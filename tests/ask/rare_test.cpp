@@ -7,12 +7,13 @@
 #include "engine/base/error.hpp"
 #include "studies/ask/question.hpp"
 #include "studies/ask/rare.hpp"
-#include "studies/read/reader.hpp"
 #include "studies/say/json.hpp"
+#include "tests/ask/read_text.hpp"
 
 namespace {
 
 using namespace studies;
+using tests::study_of;
 
 /// What the study says beyond a clamp of one fixed screw; a friction not named here is held fixed.
 struct Said {
@@ -34,19 +35,13 @@ std::string text_of(const Said& said) {
       said.passes);
 }
 
-Study study_of(const std::string& text, Verb verb = Verb::rate) {
-  static const models::Tables tables = models::read_tables(SCREWTINY_SOURCE "/models/tables", {});
-  return read_study_text(
-      text, "study.toml", [](const std::vector<std::string>&) { return tables; }, verb);
-}
-
 struct Rated {
   std::unique_ptr<Study> study;
   Answer answer;
 };
 
 Rated rated(const Said& said, unsigned threads = 2) {
-  Rated it{std::make_unique<Study>(study_of(text_of(said))), {}};
+  Rated it{std::make_unique<Study>(study_of(text_of(said), Verb::rate)), {}};
   Asking asking;
   asking.running.threads = threads;
   it.answer = rate(*it.study, asking);
@@ -265,7 +260,7 @@ TEST_CASE("Rare odds are the same bits on any number of threads") {
 }
 
 TEST_CASE("An interrupt ends the search for rare odds") {
-  const Study study = study_of(text_of({yield_scatters, yield_asked(2.2, 0.9999999)}));
+  const Study study = study_of(text_of({yield_scatters, yield_asked(2.2, 0.9999999)}), Verb::rate);
   std::atomic<bool> stop = false;
   Asking asking;
   asking.running.interrupted = &stop;

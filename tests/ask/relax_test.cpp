@@ -9,19 +9,14 @@
 #include "studies/ask/change.hpp"
 #include "studies/ask/hunt.hpp"
 #include "studies/ask/question.hpp"
-#include "studies/read/reader.hpp"
+#include "tests/ask/read_text.hpp"
 
 namespace {
 
 using namespace studies;
 using models::Must;
+using tests::study_of;
 using Kind = Change::Kind;
-
-Study study_of(const std::string& text) {
-  static const models::Tables tables = models::read_tables(SCREWTINY_SOURCE "/models/tables", {});
-  return read_study_text(
-      text, "study.toml", [](const std::vector<std::string>&) { return tables; }, Verb::size);
-}
 
 /// A jack's column on a short shelf (invented); what varies is put in.
 struct Said {

@@ -10,17 +10,12 @@
 #include "studies/ask/hunt.hpp"
 #include "studies/ask/nut_length.hpp"
 #include "studies/ask/question.hpp"
-#include "studies/read/reader.hpp"
+#include "tests/ask/read_text.hpp"
 
 namespace {
 
 using namespace studies;
-
-Study study_of(const std::string& text) {
-  static const models::Tables tables = models::read_tables(SCREWTINY_SOURCE "/models/tables", {});
-  return read_study_text(
-      text, "study.toml", [](const std::vector<std::string>&) { return tables; }, Verb::size);
-}
+using tests::study_of;
 
 /// A clamp on a shelf (invented): `duty`, `choose`, `must` and `key` are put in.
 std::string clamp(const std::string& duty, const std::string& choose, const std::string& must, unsigned key = 1) {

@@ -9,7 +9,7 @@
 #include "studies/ask/explain.hpp"
 #include "studies/ask/question.hpp"
 #include "studies/ask/window.hpp"
-#include "studies/read/reader.hpp"
+#include "tests/ask/read_text.hpp"
 
 namespace {
 
@@ -17,8 +17,7 @@ using namespace studies;
 
 /// A clamp (invented) in which small screws buckle and big ones fall short of the force.
 Study clamp(const std::string& thread, const std::string& nut) {
-  static const models::Tables tables = models::read_tables(SCREWTINY_SOURCE "/models/tables", {});
-  const std::string text = fmt::format(
+  return tests::study_of(fmt::format(
       "title = \"Clamp\"\n[duty]\naction = \"clamp\"\ntorque = \"60 N.m\"\ntravel = \"300 mm\"\nfree_length = \"400 "
       "mm\"\n"
       "[choose]\nscrew = \"steel 1045 hot rolled\"\nface = {{ kind = \"rolling\", mean_radius = \"10 mm\" }}\nthread = "
@@ -27,13 +26,7 @@ Study clamp(const std::string& thread, const std::string& nut) {
       "%\" "
       "}}\n[must]\nforce = {{ at_least = \"15 kN\", odds = 0.95 }}\nbuckling = {{ margin = 3, odds = 0.99 }}\n"
       "bearing = {{ odds = 0.95 }}\n[passes]\ncount = 65536\n",
-      thread, nut);
-  return read_study_text(
-      text, "study.toml", [](const std::vector<std::string>&) { return tables; }, Verb::size);
-}
-
-double mass(const SharedPasses& shared, const Candidate& candidate, const models::Design& design) {
-  return mass_of(shared, candidate, design);
+      thread, nut));
 }
 
 }  // namespace
@@ -68,8 +61,8 @@ TEST_CASE("A size of the window holds where some nut of it holds, and weighs wha
     for (int i = 0; i <= steps && !lightest; ++i) {
       const models::Design design = design_of(study, *candidate, *candidate->thread, from + (to - from) * i / steps);
       const Judgement says = shared.judge(*candidate, design, asked_odds(study));
-      if (says.all()) lightest = mass(shared, *candidate, design);
-      if (!lightest) before = mass(shared, *candidate, design);
+      if (says.all()) lightest = mass_of(shared, *candidate, design);
+      if (!lightest) before = mass_of(shared, *candidate, design);
       if (i == steps && !lightest) CHECK(all_missed(study, it).front() == study.limits[*says.first_missed()].must);
     }
     CHECK(it.passes == lightest.has_value());
@@ -136,7 +129,7 @@ TEST_CASE("A free diameter has the pick among 24 equally spaced ones, its nut in
     CHECK(it.verdict.design.nut_length == Approx(of_d * d).epsilon(1e-12));
     const Judgement says = shared.judge(candidate, design, asked_odds(study));
     CHECK(it.verdict.passes == says.all());
-    CHECK(it.verdict.mass == Approx(mass(shared, candidate, design)).epsilon(1e-12));
+    CHECK(it.verdict.mass == Approx(mass_of(shared, candidate, design)).epsilon(1e-12));
     holding += it.verdict.passes;
   }
   CHECK(spaced == 24);

@@ -13,17 +13,12 @@
 #include "studies/ask/other_choices.hpp"
 #include "studies/ask/question.hpp"
 #include "studies/ask/worth.hpp"
-#include "studies/read/reader.hpp"
+#include "tests/ask/read_text.hpp"
 
 namespace {
 
 using namespace studies;
-
-Study study_of(const std::string& text, Verb verb = Verb::size) {
-  static const models::Tables tables = models::read_tables(SCREWTINY_SOURCE "/models/tables", {});
-  return read_study_text(
-      text, "study.toml", [](const std::vector<std::string>&) { return tables; }, verb);
-}
+using tests::study_of;
 
 /// A screw (invented) turned with 60 N·m under 15 kN: `action`, what may be chosen, the scatter and what must hold.
 std::string screw(const std::string& action, const std::string& choose, const std::string& scatter,
