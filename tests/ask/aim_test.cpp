@@ -194,7 +194,7 @@ TEST_CASE("Steps keep to makeable values, and among these the pick is proven", "
 }
 
 TEST_CASE("A free nut is made as much longer as odds beyond all counting want", "[ask]") {
-  const Study study = study_of(clamp("", "{ from = \"1 d\", to = \"2.5 d\" }", "{ margin = 8.5, odds = 0.999999 }"));
+  const Study study = study_of(clamp("", "{ from = \"1 d\", to = \"2.5 d\" }", "{ margin = 10, odds = 0.999999 }"));
   const Hunt search = hunted(study);
   REQUIRE(search.pick);
   CHECK(search.report.proven);
@@ -205,4 +205,26 @@ TEST_CASE("A free nut is made as much longer as odds beyond all counting want", 
   const models::Design shorter = design_of(study, candidate, *candidate.thread, design.nut_length * 0.99);
   const FreshJudgement says = judge_confirming(fresh, candidate, shorter, {});
   CHECK_FALSE(says.holds);
+  REQUIRE(says.rare);
+  CHECK(study.limits[says.rare->limit].must == models::Must::stripping);
+}
+
+TEST_CASE("A free diameter and pitch meet odds beyond all counting with next to nothing to spare", "[ask]") {
+  std::string text =
+      clamp("", "\"1.5 d\"", "{ margin = 2, odds = 0.99 }\nthread_root = { margin = 3, odds = 0.999999 }");
+  const std::string series = "{ form = \"trapezoidal\", from = \"18 mm\", to = \"30 mm\" }";
+  text.replace(text.find(series), series.size(),
+               "{ form = \"square\", diameter = { from = \"16 mm\", to = \"40 mm\" }, pitch = { from = \"3 mm\", to = "
+               "\"9 mm\" } }");
+  text.replace(text.find("[\"dry\", \"oil\"]"), 14, "\"oil\"");
+  text.replace(text.find("[1, 2]"), 6, "1");
+  const Study study = study_of(text);
+  const Answer answer = size(study, {});
+  REQUIRE(answer.pick);
+  const auto root = std::find_if(answer.limits.begin(), answer.limits.end(),
+                                 [](const LimitVerdict& it) { return it.limit.must == models::Must::thread_root; });
+  CHECK(root->by_rare);
+  CHECK(root->holds);
+  CHECK(root->spare < 5e-3);
+  CHECK(answer.holds());
 }
