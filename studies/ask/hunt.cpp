@@ -5,6 +5,7 @@
 
 #include "engine/search/best_first.hpp"
 #include "studies/ask/aim.hpp"
+#include "studies/ask/band_proof.hpp"
 #include "studies/ask/free_thread.hpp"
 #include "studies/ask/party.hpp"
 
@@ -127,6 +128,10 @@ Hunt hunt(const Study& study, const SharedPasses& shared, const Asking& asking) 
   const std::vector<std::size_t> winners = engine::best_first(bounds, look);
   if (!winners.empty()) result.pick = choose(shared, result, winners);
   report(shared, bounds, result);
+  const bool by_mass = study.aims.front().of == Quantity{} && !study.aims.front().most;
+  if (result.pick && result.report.continuous && by_mass)
+    result.report.gap =
+        std::min(result.report.gap, band_gap(shared, result.candidates, result.hunted[*result.pick].value));
   result.report.model_calls = party.calls();
   return result;
 }
