@@ -42,6 +42,14 @@ std::string in_options(std::string text, const ShortStudy& study) {
   return replaced(text, "in [scatter]", "in a study file, in [scatter]");
 }
 
+/// A size that is on no series is typed by the name of its form; a study has a table for it.
+std::string own_size_in_words(std::string fix) {
+  const std::string own = "a size of your own: ";
+  if (const std::size_t at = fix.find(own); at != std::string::npos)
+    fix = fix.substr(0, at) + "name a size of your own by its form: \"square 25x5\", \"trapezoidal 41x7\"";
+  return fix;
+}
+
 engine::Problem said_of_option(const engine::Problem& problem, const ShortStudy& study) {
   const std::size_t line = static_cast<std::size_t>(problem.line);
   const bool known = line >= 1 && line <= study.lines.size() && !study.lines[line - 1].option.empty();
@@ -49,7 +57,7 @@ engine::Problem said_of_option(const engine::Problem& problem, const ShortStudy&
   std::string words = in_options(problem.problem, study);
   if (!words.starts_with(at.option + ":")) words = fmt::format("{}: {}", at.option, words);
   if (at.assumed) words += " (it was assumed)";
-  return {"", 0, 0, words, in_options(problem.reason, study), in_options(problem.fix, study)};
+  return {"", 0, 0, words, in_options(problem.reason, study), own_size_in_words(in_options(problem.fix, study))};
 }
 
 }  // namespace

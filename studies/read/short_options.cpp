@@ -18,7 +18,7 @@ const std::vector<ShortOption>& short_options() {
       {"--starts", "choose.starts", "", "", "", "threads that begin side by side, where the designation does not say"},
       {"--nut-length", "choose.nut_length", "", "1.5 d", "common practice",
        "length in the nut: \"60 mm\" or \"1.5 d\""},
-      {"--lubrication", "choose.lubrication", "", "oil", "a kept screw", "dry, oil or grease"},
+      {"--lubrication", "choose.lubrication", "", "oil", "a screw looked after", "dry, oil or grease"},
       {"--screw", "choose.screw", "", "steel 1045 hot rolled", "a usual bar", "material of the screw"},
       {"--nut", "choose.nut", "", "bearing bronze C93200", "the usual nut", "material of the nut"},
 

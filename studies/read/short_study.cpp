@@ -13,23 +13,23 @@ namespace {
 
 using Line = ShortStudy::Line;
 
-constexpr std::size_t key_columns = 16, value_columns = 24;
+constexpr std::size_t key_columns = 16, value_columns = 28;
 
 std::string section_of(std::string_view path) { return std::string(path.substr(0, path.rfind('.'))); }
 std::string key_of(std::string_view path) { return std::string(path.substr(path.rfind('.') + 1)); }
 
 bool is_digit(char letter) { return letter >= '0' && letter <= '9'; }
 
-/// Whether a text is a number as TOML has it: 12, 0.15; none that is too long for a whole number of 64 bits.
+/// Whether a text is a number as TOML has it: 12, 0.15; none longer than the reader keeps to its last figure.
 bool is_number(const std::string& text) {
-  constexpr std::size_t most_digits = 18;
+  constexpr std::size_t longest = 15;
   const std::size_t point = std::min(text.find('.'), text.size());
   const std::string whole = text.substr(0, point), part = text.substr(std::min(point + 1, text.size()));
   const bool digits =
       std::all_of(whole.begin(), whole.end(), is_digit) && std::all_of(part.begin(), part.end(), is_digit);
   const bool leading_zero = whole.size() > 1 && whole.front() == '0';
   return digits && !whole.empty() && !leading_zero && part.empty() == (point == text.size()) &&
-         text.size() <= most_digits;
+         text.size() <= longest;
 }
 
 /// A text in quotes, so that TOML reads back the same bytes.
@@ -84,7 +84,7 @@ std::vector<Line> usual_ring(const std::string& thread) {
   const auto length = [&](double times) {
     return quoted(models::decimals(times * diameter / (metric ? millimetre : inch)) + (metric ? " mm" : " in"));
   };
-  return {assignment("--face-radius", "outer", length(outer), "1.5 d, much hangs on it"),
+  return {assignment("--face-radius", "outer", length(outer), "1.5 d, and the torque hangs on it"),
           assignment("--face-radius", "inner", length(inner), "1 d")};
 }
 
@@ -103,11 +103,7 @@ std::string action_of(const Typed& typed) { return typed.count("--load") > 0 ? "
 /// What opens a section besides its name.
 std::vector<Line> opening(const std::string& section, const Typed& typed) {
   std::vector<Line> lines = {{"", false, ""}, {"", false, "[" + section + "]"}};
-  if (section != "duty") return lines;
-  lines.push_back(assignment("", "action", quoted(action_of(typed)), ""));
-  if (typed.count("--travel") == 0)
-    lines.push_back({"--travel", true,
-                     "# assumed: no travel, so no column is reckoned and the mass is that in the nut (--travel)"});
+  if (section == "duty") lines.push_back(assignment("", "action", quoted(action_of(typed)), ""));
   return lines;
 }
 
@@ -117,6 +113,8 @@ std::vector<Line> lines_of(const ShortOption& option, const Typed& typed) {
   if (const auto at = typed.find(name); at != typed.end())
     return {assignment(name, key, value_text(option.path, at->second), "")};
   if (name == "--face-radius") return usual_ring(typed.count("--thread") > 0 ? typed.at("--thread") : "");
+  if (name == "--travel")
+    return {{name, true, "# assumed: no travel, so no column is reckoned and the mass is that in the nut (--travel)"}};
   if (!worth_assuming(option, typed)) return {};
   return {assignment(name, key, value_text(option.path, std::string(option.usual)), std::string(option.why))};
 }

@@ -36,14 +36,11 @@ std::string from_rest(const Answer& answer) {
   return joined(words, " ");
 }
 
-/// Whose scatter makes the bands, and what has none.
+/// What makes the bands: nothing but friction can be typed to scatter here.
 std::string what_scatters(const Answer& answer) {
-  std::vector<std::string> held;
-  for (const std::string& input : answer.study->held_fixed) held.push_back(input_words(input));
-  const std::string fixed = held.empty() ? "" : "Held fixed, not stated: " + list_of(held) + ".";
-  std::vector<std::string> words = {scattered(answer), fixed};
-  std::erase(words, "");
-  return joined(words, " ");
+  const std::string words = scattered(answer);
+  return (words.empty() ? "Nothing scatters, so there are no bands. " : words + " All else is held fixed. ") +
+         passes_words(answer);
 }
 
 void gravest(Page& page, const Answer& answer) {
@@ -54,9 +51,10 @@ void gravest(Page& page, const Answer& answer) {
     else
       ++lesser;
   }
-  page.paragraph(fmt::format("{}, {} and what was not checked: `screwtiny rate` of the study below tells them.",
-                             capital(number_in_words(lesser)) + " lesser caution" + (lesser == 1 ? "" : "s"),
-                             "what other choices would do"));
+  page.paragraph(
+      fmt::format("{} lesser caution{}, what other choices would do and what was not checked: see `screwtiny "
+                  "rate` of the study below.",
+                  capital(number_in_words(lesser)), lesser == 1 ? "" : "s"));
 }
 
 }  // namespace
@@ -67,15 +65,14 @@ std::string reckon_text(const Answer& answer, bool colour) {
   for (const std::string& words : {band_beside_limit(answer), from_rest(answer)}) page.paragraph(words);
   page.paragraph(headline(answer), bold, 2);
   page.gap();
-  for (const std::string& words : {torque_path(answer), winding_back(answer), pulled_too_hard(answer),
-                                   what_scatters(answer), passes_words(answer)})
+  for (const std::string& words :
+       {torque_path(answer), winding_back(answer), pulled_too_hard(answer), what_scatters(answer)})
     page.paragraph(words);
   page.gap();
   gravest(page, answer);
   page.gap();
   page.line("The study this amounts to:", bold);
-  page.gap();
-  return page.text() + answer.study->text;
+  return page.text() + "\n" + answer.study->text;
 }
 
 std::string reckon_json(const Answer& answer) {

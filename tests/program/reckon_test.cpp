@@ -81,7 +81,7 @@ TEST_CASE("Reckon gives the figures of the study that it prints, bit for bit, an
     const Ran rated = run({"rate", "reckon.toml", "--json"}, folder);
     REQUIRE(rated.code == 0);
     json reckoned = json::parse(told.out), rate = json::parse(rated.out);
-    check_contract(rate, false);
+    if (words == lift) check_contract(rate, false);
     CHECK(reckoned.at("study") == "reckon");
     CHECK(reckoned.at("study_text") == study);
     reckoned.erase("study_text");
@@ -99,7 +99,7 @@ TEST_CASE("The short answer fits a glance: verdict first, some twenty lines, non
     const std::string answer = said.out.substr(0, said.out.find(before_study));
     check_terminal(answer);
     INFO(answer);
-    CHECK(lines_of(answer).size() <= 22);
+    CHECK(lines_of(answer).size() <= 21);
     CHECK(answer.starts_with(words == lift ? "Lifting 12 kN takes " : "Reaches "));
     CHECK(contains(answer, "90 of 100 pulls lie between "));
     CHECK(contains(answer, "Of every 100 "));
@@ -130,6 +130,7 @@ TEST_CASE("A published example is one line of typing", "[program][published]") {
 
 TEST_CASE("Every option of reckon says its key, and changes the answer", "[program]") {
   const json usual = answer_of(lift);
+  const std::vector<const char*> told = {"pick", "outputs", "reached"};
   struct Case {
     Words words;
     std::string key, value;
@@ -163,7 +164,9 @@ TEST_CASE("Every option of reckon says its key, and changes the answer", "[progr
     CHECK(contains(line, "= " + it.value));
     CHECK_FALSE(contains(line, "assumed"));
     CHECK((other.empty() || contains(other, "# assumed: ")));
-    CHECK(answer.at("outputs") != usual.at("outputs"));
+    const bool same =
+        std::all_of(told.begin(), told.end(), [&](const char* part) { return answer.at(part) == usual.at(part); });
+    CHECK_FALSE(same);
   }
 }
 
@@ -202,7 +205,7 @@ TEST_CASE("3: what is wrong is said of its option, never of a line that nobody w
            {{"--torque", "12 parsecs"}, "--torque: ", "parsecs"},
            {{"--torque=-12 N.m"}, "--torque", "above 0"},
            {{"--torque", "12 mm"}, "--torque: ", "Fix: "},
-           {{"--torque="}, "--torque: ", "Fix: "},
+           {{"--torque", ""}, "--torque: ", "Fix: "},
            {{"--hand-force", "30 lbf"}, "--hand-force: ", "write --handle"},
            {{"--torque", "12 N.m", "--hands", "2"}, "--hands: '--hands' has no handle", "--handle"},
            {{"--torque", "12 N.m", "--hand-force", "30 N", "--handle", "1 m"}, "--hand-force: two drives", "keep one"},
@@ -238,14 +241,17 @@ TEST_CASE("3: what is wrong is said of its option, never of a line that nobody w
     CHECK(object.at("errors").at(0).at("line").is_null());
   }
   for (const std::string thread_typed : {"Tr 41x7", "Tr 40", "", "square 25x30"}) {
-    const Ran ran = run({"reckon", "--thread=" + thread_typed, "--torque", "12 N.m"}, folder);
+    const Ran ran = run({"reckon", "--thread", thread_typed, "--torque", "12 N.m"}, folder);
     INFO(thread_typed << " " << ran.err);
     CHECK(ran.code == 3);
     CHECK(ran.err.starts_with("--thread: "));
+    CHECK_FALSE(contains(ran.err, "{"));
   }
-  const Ran thick = run({"reckon", "--thread", "Tr 300x44", "--torque", "12 N.m"}, folder);
-  CHECK(thick.code == 3);
-  CHECK(contains(thick.err, "(it was assumed)"));
+  const Ran acetal = run(reckon(clamp, {"--nut", "acetal"}), folder);
+  CHECK(acetal.code == 3);
+  CHECK(acetal.err.starts_with("--lubrication: no published friction"));
+  CHECK(contains(acetal.err, "(it was assumed)"));
+  CHECK(contains(acetal.err, "type --friction."));
   CHECK(folder.files().empty());
 }
 

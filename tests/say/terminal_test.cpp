@@ -117,7 +117,7 @@ TEST_CASE("What follows from the pick is said below the table") {
           "Winding back: the thread alone is self-locking, margin 1.83, with the face 2.03; lowering takes 48.3 N.m."));
   CHECK(has(text,
             "Pulled too hard, yield of the body goes first, at 231 N.m (2.07 times the drive); then thread root at "
-            "299 N.m and stripping at 411 N.m; buckling never."));
+            "299 N.m and stripping at 411 N.m; buckling not reckoned, as no travel is typed."));
   CHECK(has(text, "self-locking none (at most 0.00141; 2 allowed)"));
   CHECK(has(text, "Proven lightest of 408 screws. 1 048 576 fresh passes, key 20261125. results/orchard_press.h5"));
   CHECK(has(text, "Not checked: frame, welds, shock, corrosion, foundation."));
@@ -236,7 +236,8 @@ TEST_CASE("How often the part marked goes first is said before the torques at no
       has(stripping,
           "Pulled too hard, the threads strip first in all but 0.31 of 100 pulls (0.29 to 0.33; 1 allowed). At nominal "
           "yield of the body goes first, at 231 N.m (2.07 times the drive); then thread root at 299 N.m and stripping "
-          "at 411 N.m; buckling never. The nut's own first turn bends at 98.7 N.m: how a nut begins to go, and so not "
+          "at 411 N.m; buckling not reckoned, as no travel is typed. The nut's own first turn bends at 98.7 N.m: how a "
+          "nut begins to go, and so not "
           "counted against it."));
   CHECK_FALSE(has(stripping, "fall short: "));  // told once
   CHECK(has(
