@@ -6,12 +6,13 @@
 #include <charconv>
 
 #include "engine/base/nearest.hpp"
+#include "studies/read/short_study.hpp"
 
 namespace studies {
 namespace {
 
-const std::vector<std::string> later = {"reckon", "learn", "plan", "compare", "nightshift", "sheet", "join"};
-const std::vector<std::string> built = {"vet", "size", "rate", "blank"};
+const std::vector<std::string> later = {"learn", "plan", "compare", "nightshift", "sheet", "join"};
+const std::vector<std::string> built = {"vet", "size", "rate", "reckon", "blank"};
 
 Parsed refused(const std::string& problem, const std::string& fix) {
   return {std::nullopt, engine::Problem{"", 0, 0, problem, "", fix}, "", 2};
@@ -25,6 +26,50 @@ std::uint64_t whole(const std::string& text) {
   throw CLI::ValidationError("--key", "'" + text + "' is no whole number from 0 to 18446744073709551615");
 }
 
+void add_threads(CLI::App* verb, Options& options) {
+  verb->add_option("--threads", options.threads, "threads to compute on; results do not depend on it")
+      ->check(CLI::Range(1, 4096));
+}
+
+/// The verb that takes a study in its options.
+void define_reckon(CLI::App& app, Options& options) {
+  CLI::App* verb =
+      app.add_subcommand("reckon", "the answer to one line of typing, with bands; no file read or written");
+  for (const ShortOption& it : short_options()) {
+    const std::string name(it.name), flag(it.flag), usual(it.usual);
+    const std::string help = std::string(it.help) + (usual.empty() || !flag.empty() ? "" : "; else " + usual);
+    if (flag.empty())
+      verb->add_option_function<std::string>(
+          name, [&options, name](const std::string& text) { options.typed[name] = text; }, help);
+    else
+      verb->add_flag_callback(
+          name, [&options, name, flag] { options.typed[name] = flag; }, help);
+  }
+  verb->get_option("--thread")->required();
+  verb->get_option("--load")->excludes("--force");
+  verb->get_option("--face-on")->excludes("--rolling");
+  add_threads(verb, options);
+  verb->add_flag("--json", options.json, "one JSON object on standard output: that of 'rate', and the study's text");
+  verb->add_flag("--quiet", options.quiet, "the verdict only");
+  verb->footer(
+      "One drive (--torque, or --hand-force with --handle) asks for the force, --load for the torque.\n"
+      "Examples:\n"
+      "  screwtiny reckon --thread \"Tr 40x7\" --torque \"120 N.m\"\n"
+      "  screwtiny reckon --thread \"1-1/2-4 Acme\" --hand-force \"30 lbf\" --handle \"14 in\" --hands 2 --lubrication "
+      "dry\n"
+      "  screwtiny reckon --thread \"Tr 24x5\" --load \"12 kN\"\n"
+      "Exit codes: 0 answered, 1 the --force typed is not reached or the torque not enough, 2 usage, 3 a wrong value.");
+}
+
+/// A line that asks nothing.
+std::optional<Parsed> idle_reckon(const Options& options) {
+  if (options.verb != "reckon") return std::nullopt;
+  for (const char* one : {"--torque", "--hand-force", "--load"})
+    if (options.typed.count(one) > 0) return std::nullopt;
+  return refused("nothing turns this screw, and it lifts nothing",
+                 "type --torque, or --hand-force with --handle; or --load for the torque that lifts it");
+}
+
 /// The verbs and their options; what is typed lands in `options`.
 void define(CLI::App& app, Options& options) {
   app.name("screwtiny");
@@ -35,7 +80,8 @@ void define(CLI::App& app, Options& options) {
       "  screwtiny blank press > press.toml     a commented study to start from\n"
       "  screwtiny vet press.toml               read it back, in both unit systems\n"
       "  screwtiny size press.toml              the lightest screw that meets it\n"
-      "  screwtiny size studies/ --json         every study of a folder, one line each");
+      "  screwtiny size studies/ --json         every study of a folder, one line each\n"
+      "  screwtiny reckon --thread \"Tr 40x7\" --torque \"120 N.m\"     an answer without a file");
   const auto common = [&](CLI::App* verb) {
     verb->add_option("STUDY", options.studies, "study files (TOML), or folders of them")->required();
     verb->add_flag("--json", options.json, "one JSON object a study on standard output, nothing else there");
@@ -46,8 +92,7 @@ void define(CLI::App& app, Options& options) {
        {app.add_subcommand("size", "the lightest screw among what may be chosen, and how sure that is"),
         app.add_subcommand("rate", "the verdict on one fixed screw")}) {
     common(verb);
-    verb->add_option("--threads", options.threads, "threads to compute on; results do not depend on it")
-        ->check(CLI::Range(1, 4096));
+    add_threads(verb, options);
     verb->add_option_function<std::string>(
         "--key", [&](const std::string& text) { options.key = whole(text); }, "random key, instead of the study's");
     verb->add_option("--passes", options.passes, "Monte Carlo passes, instead of the study's")
@@ -60,6 +105,7 @@ void define(CLI::App& app, Options& options) {
         "4 not settled, 5 files, 70 our bug; of several studies the largest.");
   }
   app.get_subcommand("size")->add_flag("--scan", options.scan, "examine every candidate, to check the search");
+  define_reckon(app, options);
   CLI::App* blank =
       app.add_subcommand("blank", "print a complete commented study: vise, press, jack, puller, clamp or gate");
   blank->add_option("NAME", options.studies, "vise, press, jack, puller, clamp or gate")->required()->expected(1);
@@ -71,7 +117,7 @@ std::optional<Parsed> wrong_verb(const std::vector<std::string>& arguments) {
   const std::string& verb = arguments.front();
   if (std::find(built.begin(), built.end(), verb) != built.end()) return std::nullopt;
   if (std::find(later.begin(), later.end(), verb) != later.end())
-    return refused(fmt::format("'{}' is not built yet", verb), "this version knows vet, size, rate and blank");
+    return refused(fmt::format("'{}' is not built yet", verb), "this version knows vet, size, rate, reckon and blank");
   const std::string near = engine::nearest(verb, built);
   return refused(
       fmt::format("Unknown verb '{}'.{}", verb, near.empty() ? "" : fmt::format(" Did you mean '{}'?", near)),
@@ -102,6 +148,7 @@ Parsed parse(const std::vector<std::string>& arguments) {
     return refused(error.what(), "screwtiny --help shows how it is called");
   }
   options.verb = app.get_subcommands().front()->get_name();
+  if (auto idle = idle_reckon(options)) return *idle;
   return {options, {}, "", 0};
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 /// The command line: verbs and options in one place, from which help comes too.
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -10,8 +11,9 @@
 namespace studies {
 
 struct Options {
-  std::string verb;                  ///< "vet", "size", "rate", "blank"
-  std::vector<std::string> studies;  ///< as typed; of blank: the one name
+  std::string verb;                          ///< "vet", "size", "rate", "reckon", "blank"
+  std::vector<std::string> studies;          ///< as typed; of blank: the one name
+  std::map<std::string, std::string> typed;  ///< of reckon: the study's words by option (see read/short_study)
   bool json = false, quiet = false, again = false, scan = false, keep = false;
   std::optional<unsigned> threads;
   std::optional<std::uint64_t> key, passes;

@@ -3,12 +3,10 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
-#include <cstdlib>
 #include <filesystem>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <optional>
-#include <thread>
 
 #include "engine/base/format.hpp"
 #include "studies/ask/question.hpp"
@@ -16,8 +14,10 @@
 #include "studies/keep/result_file.hpp"
 #include "studies/read/reader.hpp"
 #include "studies/read/vet.hpp"
+#include "studies/run/asking.hpp"
 #include "studies/run/blank.hpp"
 #include "studies/run/data.hpp"
+#include "studies/run/reckon.hpp"
 #include "studies/say/json.hpp"
 #include "studies/say/progress.hpp"
 #include "studies/say/sentences.hpp"
@@ -40,8 +40,6 @@ struct Session {
   std::map<std::string, std::string> written;  ///< results file → the study that wrote it in this run
 };
 
-bool colour() { return isatty(STDOUT_FILENO) && !std::getenv("NO_COLOR"); }
-
 /// A study with what the command line overrules.
 Study read(const Session& session, const std::string& path) {
   const Options& options = session.options;
@@ -53,15 +51,6 @@ Study read(const Session& session, const std::string& path) {
   if (options.passes) study.passes.count = *options.passes, study.passes.settle.reset();
   study.passes.keep = study.passes.keep || options.keep;
   return study;
-}
-
-Asking asking(const Session& session, Progress& progress) {
-  Asking ask;
-  ask.running.threads = session.options.threads.value_or(std::max(1u, std::thread::hardware_concurrency()));
-  ask.running.interrupted = &session.interrupted;
-  ask.running.progress = [&](double share) { progress.report(share); };
-  ask.scan = session.options.scan;
-  return ask;
 }
 
 /// Two studies of one run must not write the same file.
@@ -117,8 +106,8 @@ int compute(Session& session, const std::string& path) {
   Answer answer;
   {
     Progress progress(isatty(STDERR_FILENO) && !session.options.quiet, fs::path(path).stem().string());
-    answer = session.options.verb == "size" ? size(study, asking(session, progress))
-                                            : rate(study, asking(session, progress));
+    answer = session.options.verb == "size" ? size(study, asking(session.options, session.interrupted, progress))
+                                            : rate(study, asking(session.options, session.interrupted, progress));
   }
   answer.results_path = results;
   const std::string json = answer_json(answer), text = terminal_text(answer, false);
@@ -194,6 +183,7 @@ std::vector<std::string> study_files(const std::vector<std::string>& arguments) 
 
 int run(const Options& options, const std::atomic<bool>& interrupted) {
   if (options.verb == "blank") return blank(options.studies.front());
+  if (options.verb == "reckon") return reckon(options, interrupted);
   Session session{options, interrupted, false, {}, {}};
   int code = 0;
   try {

@@ -78,6 +78,15 @@ std::vector<Reached> rivals(const Answer& answer) {
   return all;
 }
 
+/// Whether the study says how long the column is.
+bool has_column(const models::Duty& duty) { return duty.free_length || duty.travel || !duty.screw_in_compression; }
+
+/// Of what is never reached: that it is not, or that nobody knows.
+std::string never_words(const Answer& answer, const Reached& it) {
+  const bool unknown = it.limit == models::row(models::Must::buckling).name && !has_column(answer.study->duty);
+  return "; " + limit_named(it.limit) + (unknown ? " not reckoned, as no travel is typed" : " never");
+}
+
 /// That the nut's own first turn was left out, where it is.
 std::string nut_bends(const Answer& answer) {
   for (const Reached& it : answer.reached)
@@ -192,7 +201,7 @@ std::string pulled_too_hard(const Answer& answer) {
   words +=
       fmt::format(fmt::runtime(opening), limit_named(order.front().limit), torque_at(answer, order.front().torque));
   if (!later.empty()) words += "; then " + list_of(later);
-  for (const Reached& it : never) words += "; " + limit_named(it.limit) + " never";
+  for (const Reached& it : never) words += never_words(answer, it);
   return words + "." + nut_bends(answer);
 }
 

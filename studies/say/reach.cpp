@@ -25,7 +25,7 @@ const OutputSummary* find_output(const Answer& answer, models::Output output) {
   return nullptr;
 }
 
-/// The limit that judges the task itself: force for a clamp, torque or hand force for a lift.
+/// The limit that judges the task itself: force for a clamp, torque or hand force for a lift; null where none does.
 const LimitVerdict* task_limit(const Answer& answer) {
   const bool clamp = answer.study->duty.action == models::Action::clamp;
   for (const LimitVerdict& limit : answer.limits) {
@@ -102,22 +102,6 @@ std::string beside_nominal(const LimitVerdict& it, const Answer& answer) {
   return fmt::format("; {} of 100 {} fall short, {} to {}", share.estimate, hundred_of(answer), share.low, share.high);
 }
 
-/// Without a limit on the task: what it comes to.
-std::string unasked(const Answer& answer, const HisUnits& his) {
-  const models::Duty& duty = answer.study->duty;
-  const bool clamp = duty.action == models::Action::clamp;
-  const OutputSummary* it = find_output(answer, clamp ? models::Output::force : models::Output::torque);
-  if (it == nullptr || !std::isfinite(it->nominal)) return "";
-  const std::string nominal = his(it->nominal, it->dimension);
-  std::string words = clamp ? "Reaches " + nominal + " at nominal"
-                            : "Lifting " + load_words(duty, his) + " takes " + nominal + " at nominal";
-  const double low = it->quantiles[2].estimate, high = it->quantiles[6].estimate;
-  if (low < high && std::isfinite(high))
-    words += fmt::format("; 90 of 100 {} lie between {} and {}", hundred_of(answer), his(low, it->dimension),
-                         his(high, it->dimension));
-  return words + ".";
-}
-
 }  // namespace
 
 double nominal_of(const Answer& answer, models::Output output) {
@@ -125,11 +109,37 @@ double nominal_of(const Answer& answer, models::Output output) {
   return it == nullptr ? std::numeric_limits<double>::quiet_NaN() : it->nominal;
 }
 
+std::string band_words(const Answer& answer, models::Output output) {
+  const OutputSummary* it = find_output(answer, output);
+  if (it == nullptr) return "";
+  const HisUnits his(*answer.study);
+  const double low = it->quantiles[2].estimate, high = it->quantiles[6].estimate;
+  if (!(low < high) || !std::isfinite(high)) return "";
+  return fmt::format("90 of 100 {} lie between {} and {}", hundred_of(answer), his(low, it->dimension),
+                     his(high, it->dimension));
+}
+
+std::string band_sentence(const Answer& answer, models::Output output, const std::string& opening) {
+  const double nominal = nominal_of(answer, output);
+  if (!std::isfinite(nominal)) return "";
+  const std::string words = fmt::format("{} {} at nominal", opening,
+                                        HisUnits(*answer.study)(nominal, find_output(answer, output)->dimension));
+  const std::string band = band_words(answer, output);
+  return words + (band.empty() ? "." : "; " + band + ".");
+}
+
+std::string task_sentence(const Answer& answer) {
+  const models::Duty& duty = answer.study->duty;
+  if (duty.action == models::Action::clamp) return band_sentence(answer, models::Output::force, "Reaches");
+  return band_sentence(answer, models::Output::torque,
+                       "Lifting " + load_words(duty, HisUnits(*answer.study)) + " takes");
+}
+
 std::string reach_sentence(const Answer& answer) {
   const HisUnits his(*answer.study);
   const models::Duty& duty = answer.study->duty;
   const LimitVerdict* asked = task_limit(answer);
-  if (asked == nullptr) return unasked(answer, his);
+  if (asked == nullptr) return task_sentence(answer);
   const LimitVerdict it = in_force(*asked, duty);
   if (!it.limit.odds) return nominal_task(it, duty, his) + beside_nominal(it, answer) + ".";
   if (it.by_rare) return fmt::format("{} {}.", task(it, duty, his), rare_share_words(answer, it));

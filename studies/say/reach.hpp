@@ -8,6 +8,13 @@ namespace studies::say {
 
 /// "Reaches 22 kN in 97 of 100 pulls (3.12 fall short, 3.08 to 3.15; 5 allowed)."
 std::string reach_sentence(const Answer& answer);
+/// What the task comes to, asked or not: "Reaches 19.4 kN at nominal; 90 of 100 pulls lie between 17.3 kN and 21.6
+/// kN.", "Lifting 12 kN takes 51.2 N.m at nominal."; empty where it has no value.
+std::string task_sentence(const Answer& answer);
+/// The same of any output. @param opening  what stands before its value: "Starting from rest takes"
+std::string band_sentence(const Answer& answer, models::Output output, const std::string& opening);
+/// "90 of 100 pulls lie between 17.3 kN and 21.6 kN"; empty where it does not scatter or has no bounds.
+std::string band_words(const Answer& answer, models::Output output);
 /// The nominal value of an output; NaN where it has none.
 double nominal_of(const Answer& answer, models::Output output);
 

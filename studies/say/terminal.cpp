@@ -8,50 +8,17 @@
 #include "studies/say/limits.hpp"
 #include "studies/say/matters.hpp"
 #include "studies/say/neighbours.hpp"
+#include "studies/say/page.hpp"
 #include "studies/say/rare.hpp"
 #include "studies/say/sentences.hpp"
 #include "studies/say/window.hpp"
 #include "studies/say/words.hpp"
 #include "studies/say/worth.hpp"
-#include "studies/say/wrap.hpp"
 
 namespace studies {
 namespace {
 
 using namespace say;
-
-constexpr const char* bold = "1";
-constexpr const char* good = "32";
-constexpr const char* bad = "31";
-constexpr const char* mind = "33";
-constexpr const char* ordinary = "";
-constexpr std::size_t level_columns = 9;
-
-/// Lines one after the other, coloured only where asked.
-class Page {
-public:
-  explicit Page(bool colour) : colour_(colour) {}
-
-  void paragraph(const std::string& words, const char* code = ordinary, std::size_t hang = 0,
-                 const std::string& first = "") {
-    for (const std::string& one : wrapped(words, hang, first)) line(one, code);
-  }
-
-  void line(const std::string& words, const char* code = ordinary) {
-    text_ += colour_ && *code != '\0' ? fmt::format("\033[{}m{}\033[0m\n", code, words) : words + "\n";
-  }
-
-  /// One empty line between blocks, however many are asked for.
-  void gap() {
-    if (!text_.empty() && !text_.ends_with("\n\n")) text_ += "\n";
-  }
-
-  std::string text() const { return text_.ends_with("\n\n") ? text_.substr(0, text_.size() - 1) : text_; }
-
-private:
-  bool colour_;
-  std::string text_;
-};
 
 void limits(Page& page, const Answer& answer) {
   if (!answer.pick || answer.limits.empty()) return;
@@ -81,12 +48,7 @@ void relaxations(Page& page, const Answer& answer) {
 
 void cautions(Page& page, const Answer& answer) {
   page.gap();
-  for (const Caution& caution : all_cautions(answer)) {
-    const std::string why = caution.why.empty() ? "" : " (" + without_stop(caution.why) + ")";
-    std::string level = name(caution.level);
-    level.resize(level_columns, ' ');
-    page.paragraph(caution.text + why, caution.level >= Level::warning ? bad : mind, level_columns, level);
-  }
+  for (const Caution& caution : all_cautions(answer)) page.caution(caution);
 }
 
 /// What was not checked, held fixed or assumed.

@@ -4,6 +4,7 @@
 #include <limits>
 #include <sstream>
 
+#include "studies/say/details.hpp"
 #include "studies/say/summary.hpp"
 #include "studies/say/terminal.hpp"
 #include "studies/say/words.hpp"
@@ -108,6 +109,16 @@ TEST_CASE("Missed limits stand first and are marked by a word") {
   CHECK(lines[6] == "  force           95 of 100  22 kN  21.9 kN  -0.136 %  missed");
 }
 
+TEST_CASE("A screw never buckles where its column is known, and is not reckoned where it is not") {
+  tests::Told told = tests::press();
+  CHECK(has(studies::say::pulled_too_hard(told.answer), "; buckling not reckoned, as no travel is typed."));
+  for (const bool tension : {false, true}) {
+    told.study.duty.screw_in_compression = !tension;
+    told.study.duty.travel = tension ? std::optional<double>() : 0.52;
+    CHECK(has(studies::say::pulled_too_hard(told.answer), "; buckling never."));
+  }
+}
+
 TEST_CASE("What follows from the pick is said below the table") {
   std::string text = terminal_text(tests::press().answer, false);
   std::replace(text.begin(), text.end(), '\n', ' ');
@@ -117,7 +128,7 @@ TEST_CASE("What follows from the pick is said below the table") {
           "Winding back: the thread alone is self-locking, margin 1.83, with the face 2.03; lowering takes 48.3 N.m."));
   CHECK(has(text,
             "Pulled too hard, yield of the body goes first, at 231 N.m (2.07 times the drive); then thread root at "
-            "299 N.m and stripping at 411 N.m; buckling never."));
+            "299 N.m and stripping at 411 N.m; buckling not reckoned, as no travel is typed."));
   CHECK(has(text, "self-locking none (at most 0.00141; 2 allowed)"));
   CHECK(has(text, "Proven lightest of 408 screws. 1 048 576 fresh passes, key 20261125. results/orchard_press.h5"));
   CHECK(has(text, "Not checked: frame, welds, shock, corrosion, foundation."));
@@ -236,8 +247,8 @@ TEST_CASE("How often the part marked goes first is said before the torques at no
       has(stripping,
           "Pulled too hard, the threads strip first in all but 0.31 of 100 pulls (0.29 to 0.33; 1 allowed). At nominal "
           "yield of the body goes first, at 231 N.m (2.07 times the drive); then thread root at 299 N.m and stripping "
-          "at 411 N.m; buckling never. The nut's own first turn bends at 98.7 N.m: how a nut begins to go, and so not "
-          "counted against it."));
+          "at 411 N.m; buckling not reckoned, as no travel is typed. The nut's own first turn bends at 98.7 N.m: how a "
+          "nut begins to go, and so not counted against it."));
   CHECK_FALSE(has(stripping, "fall short: "));  // told once
   CHECK(has(
       said(models::Must::yield, 0.99, {1 - 1.407e-5, 1, 1}),
