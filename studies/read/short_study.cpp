@@ -28,8 +28,7 @@ bool is_number(const std::string& text) {
   const bool digits =
       std::all_of(whole.begin(), whole.end(), is_digit) && std::all_of(part.begin(), part.end(), is_digit);
   const bool leading_zero = whole.size() > 1 && whole.front() == '0';
-  return digits && !whole.empty() && !leading_zero && part.empty() == (point == text.size()) &&
-         text.size() <= longest;
+  return digits && !whole.empty() && !leading_zero && part.empty() == (point == text.size()) && text.size() <= longest;
 }
 
 /// A text in quotes, so that TOML reads back the same bytes.

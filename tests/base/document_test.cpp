@@ -1,8 +1,7 @@
 #include "engine/base/document.hpp"
 
-#include <catch2/catch.hpp>
 #include <unistd.h>
-
+#include <catch2/catch.hpp>
 
 #include <cstdio>
 #include <filesystem>
@@ -154,7 +153,9 @@ TEST_CASE("A file that cannot be read is refused as a matter of files") {
 }
 
 TEST_CASE("A file is read byte for byte") {
-  const std::string path = (std::filesystem::temp_directory_path() / ("screwtiny_document_test_" + std::to_string(::getpid()) + ".toml")).string();
+  const std::string path =
+      (std::filesystem::temp_directory_path() / ("screwtiny_document_test_" + std::to_string(::getpid()) + ".toml"))
+          .string();
   std::ofstream(path, std::ios::binary) << "a = 1\r\n";
   CHECK(read_text(path) == "a = 1\r\n");
   CHECK(read_document(path).find("a")->number == 1);

@@ -1,6 +1,5 @@
-#include <catch2/catch.hpp>
 #include <unistd.h>
-
+#include <catch2/catch.hpp>
 
 #include <filesystem>
 #include <fstream>
