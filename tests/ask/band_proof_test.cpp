@@ -93,7 +93,7 @@ TEST_CASE("No screw of a cell is better than its best by any limit, pass by pass
       CHECK(worst >= 1 - 1e-12);
     }
   }
-  CHECK(bounded > (clamp ? 800U : 500U));
+  CHECK(bounded > (clamp ? 700U : 350U));
 }
 
 TEST_CASE("What NLopt finds for a free diameter and pitch is the lightest of a dense grid, and the gap told is no less",
