@@ -75,6 +75,19 @@ bool tiny(const Candidate& cell) {
   return (d.to - d.from) / d.from < hair && (p.to - p.from) / p.from < 2 * hair;
 }
 
+/// Whether friction stays below what `steepest` rests on, with room for what the pitch diameter scatters: no more than
+/// 1 over the cosine of the flank on any pass.
+bool friction_fits(const SharedPasses& shared, const Candidate& band) {
+  const Thread thread = at(shared.study(), band, band.band->diameter.to, band.band->pitch.from);
+  const double most = 1 / std::sqrt(1 + thread.tan_load_flank * thread.tan_load_flank);
+  const SharedInputs& inputs = shared.inputs(band);
+  for (std::size_t b = 0; b < inputs.held.size(); ++b) {
+    const double* friction = inputs.held[b].row(static_cast<std::size_t>(models::Input::thread_friction));
+    if (std::any_of(friction, friction + inputs.plan.size(b), [&](double f) { return !(f <= most); })) return false;
+  }
+  return true;
+}
+
 /// Ruling cells out on the shared passes.
 class Proof {
 public:
@@ -206,10 +219,14 @@ std::optional<models::Design> best_of_cell(const Study& study, const Candidate& 
 
 double band_gap(const SharedPasses& shared, const std::vector<Candidate>& candidates, double mass) {
   std::priority_queue<Cell> open;
-  for (const Candidate& each : candidates)
-    if (each.band && each.why_not.empty()) open.push({each, band_bound(shared, each, {})});
+  for (const Candidate& each : candidates) {
+    if (!each.band || !each.why_not.empty()) continue;
+    if (!friction_fits(shared, each)) return std::numeric_limits<double>::infinity();
+    open.push({each, band_bound(shared, each, {})});
+  }
   Proof proof(shared, mass);
   for (std::size_t cells = 0; !open.empty() && open.top().bound < mass / (1 + enough);) {
+    if (shared.interrupted() && *shared.interrupted()) throw engine::Interrupted{};
     const Cell cell = open.top();
     if (cells == most_cells || tiny(cell.candidate)) return mass / cell.bound - 1;
     open.pop();

@@ -31,7 +31,8 @@ std::optional<models::Design> best_of_cell(const Study& study, const Candidate& 
 
 /// What is left: by how much, as a share of the lightest left, the pick is heavier than the lightest screw that could
 /// not be ruled out. A cell is ruled out by a limit that its best is bound to miss on any passes (odds loosened, see
-/// `loosened`), or because it weighs no less than the pick.
+/// `loosened`), or because it weighs no less than the pick. Infinite where some pass has more friction than the bounds
+/// bear.
 /// @param mass  of the pick [kg]
 double band_gap(const SharedPasses& shared, const std::vector<Candidate>& candidates, double mass);
 
