@@ -111,7 +111,7 @@ NutLength best_of_several(const Sought& sought, NutLength least, double from, do
     if (i < 0 ? !least.passes : !sought.holds(length)) continue;
     const double value =
         aimed(sought.shared, sought.candidate, sought.design(length), deciding_aim(sought.shared.study()));
-    if (!best.passes || value < best_value) best = {length, true, true, std::nullopt}, best_value = value;
+    if (!best.passes || value < best_value) best = {length, true, false, std::nullopt}, best_value = value;
   }
   return best;
 }

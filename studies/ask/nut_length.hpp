@@ -26,7 +26,8 @@ bool helped(WithLength with);
 struct NutLength {
   double length = 0;    ///< [m]
   bool passes = false;  ///< every limit holds on the shared passes
-  bool certain = true;  ///< when it does not pass: no length in the range would (false where only a search says so)
+  bool certain = true;  ///< when it does not pass: no length in the range would (false where only a search says so, and
+                        ///< where a better one may lie between those tried)
   std::optional<Judgement> judgement;  ///< of that length, where it is known without another sweep
 };
 

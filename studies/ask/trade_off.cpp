@@ -163,7 +163,6 @@ TradeOff trade_off(const Study& study, const SharedPasses& shared, const Asking&
     queue.push(
         {{engine::Stage::bounded, bound(shared, entries.hunt.candidates[i], study.aims[0])}, second_bound(i), i});
   TradeOff result;
-  result.looked_at = entries.origin.size();
   double best_second = std::numeric_limits<double>::infinity();
   while (!queue.empty()) {
     const Place place = queue.top();

@@ -12,7 +12,6 @@ inline constexpr int trade_lengths = 9, trade_points = 9;
 
 struct TradeOff {
   std::vector<TradePoint> points;  ///< from the best by the first aim to the best by the second; never a tie
-  std::uint64_t looked_at = 0;     ///< screws, each length of a nut one of them
   std::uint64_t model_calls = 0;
 };
 

@@ -124,7 +124,6 @@ void read_caps(Page& page, const View& aim) {
     if (key.name.starts_with("margin.") || key.name.starts_with("odds.")) continue;  // an unknown key, refused
     const std::optional<Quantity> of = quantity_named(page, node, key.name, path);
     if (!of) continue;
-    if (of->what == What::margin || of->what == What::odds) continue;
     const std::optional<double> most = page.value(node, path, dimension_of(*of), Bound::above_zero);
     if (most) page.study.caps.push_back({*of, *most});
   }

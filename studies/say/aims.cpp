@@ -89,14 +89,11 @@ std::string aims_sentence(const Answer& answer) {
   const Study& study = *answer.study;
   if (!answer.searched || !answer.pick) return "";
   std::vector<std::string> words;
-  for (std::size_t i = 0; i < study.aims.size() && !mass_alone(study); ++i)
-    words.push_back(fmt::format("{}: {}{}.", capital(superlative(study.aims[i])),
-                                value_words(study, study.aims[i].of, answer.aimed_at[i]),
-                                for_what(study, study.aims[i].of)));
-  if (study.aims.size() > 1)
-    words.back() =
-        fmt::format("{}: {}{}.", capital(quantity_words(study.aims[1].of)),
-                    value_words(study, study.aims[1].of, answer.aimed_at[1]), for_what(study, study.aims[1].of));
+  for (std::size_t i = 0; i < study.aims.size() && !mass_alone(study); ++i) {
+    const Aim& aim = study.aims[i];
+    words.push_back(fmt::format("{}: {}{}.", capital(i == 0 ? superlative(aim) : quantity_words(aim.of)),
+                                value_words(study, aim.of, answer.aimed_at[i]), for_what(study, aim.of)));
+  }
   for (std::size_t i = 0; i < study.caps.size(); ++i)
     words.push_back(fmt::format("{}{}: {}, capped at {}.", capital(quantity_words(study.caps[i].of)),
                                 for_what(study, study.caps[i].of),
