@@ -11,8 +11,8 @@
 namespace studies {
 namespace {
 
-const std::vector<std::string> later = {"learn", "plan", "compare", "nightshift", "sheet", "join"};
-const std::vector<std::string> built = {"vet", "size", "rate", "reckon", "blank"};
+const std::vector<std::string> later = {"learn", "plan", "nightshift", "join"};
+const std::vector<std::string> built = {"vet", "size", "rate", "reckon", "compare", "sheet", "blank"};
 
 Parsed refused(const std::string& problem, const std::string& fix) {
   return {std::nullopt, engine::Problem{"", 0, 0, problem, "", fix}, "", 2};
@@ -61,6 +61,29 @@ void define_reckon(CLI::App& app, Options& options) {
       "Exit codes: 0 answered, 1 the --force typed is not reached or the torque not enough, 2 usage, 3 a wrong value.");
 }
 
+/// The verbs that look at results files.
+void define_readers(CLI::App& app, Options& options) {
+  CLI::App* compare = app.add_subcommand("compare", "what changed between results: inputs, outputs, odds, and by what");
+  compare->add_option("RESULT", options.studies, "results files; each is compared with the first")
+      ->required()
+      ->expected(2, 1000);
+  compare->add_flag("--json", options.json, "one JSON object a pair on standard output, nothing else there");
+  compare->add_flag("--quiet", options.quiet, "the changes of what is judged only");
+  add_threads(compare, options);
+  CLI::App* sheet =
+      app.add_subcommand("sheet", "a calculation sheet to hand on: one HTML file with drawing and figures");
+  sheet->add_option("RESULT", options.studies, "results files")->required();
+  sheet->add_option("--out", options.sheet.out, "folder of the sheets, instead of that of each results file");
+  sheet->add_option("--figures", options.sheet.figures, "folder for every figure as SVG and its numbers as CSV too");
+  sheet->add_option("--summary", options.sheet.summary, "one HTML file more, with a line for each result");
+  sheet->add_option("--owner", options.sheet.owner, "legal owner, for the title block");
+  sheet->add_option("--number", options.sheet.number, "identification number, for the title block");
+  sheet->add_option("--revision", options.sheet.revision, "revision, for the title block");
+  sheet->add_option("--made-by", options.sheet.made_by, "who made it, for the title block");
+  sheet->add_flag("--json", options.json, "one JSON object a sheet on standard output, nothing else there");
+  sheet->add_flag("--quiet", options.quiet, "no word where all went well");
+}
+
 /// A line that asks nothing.
 std::optional<Parsed> idle_reckon(const Options& options) {
   if (options.verb != "reckon") return std::nullopt;
@@ -100,12 +123,14 @@ void define(CLI::App& app, Options& options) {
     verb->add_flag("--keep", options.keep, "keep every pass in the results file");
     verb->add_option("--out", options.out, "folder of the results files")->capture_default_str();
     verb->add_flag("--again", options.again, "compute again what is finished");
+    verb->add_flag("--csv", options.csv, "a summary for a spreadsheet too: <study>.csv beside the results file");
     verb->footer(
         "Exit codes: 0 every limit holds, 1 some limit does not or nothing passes, 2 usage, 3 errors in the study,\n"
         "4 not settled, 5 files, 70 our bug; of several studies the largest.");
   }
   app.get_subcommand("size")->add_flag("--scan", options.scan, "examine every candidate, to check the search");
   define_reckon(app, options);
+  define_readers(app, options);
   CLI::App* blank =
       app.add_subcommand("blank", "print a complete commented study: vise, press, jack, puller, clamp or gate");
   blank->add_option("NAME", options.studies, "vise, press, jack, puller, clamp or gate")->required()->expected(1);
@@ -117,7 +142,8 @@ std::optional<Parsed> wrong_verb(const std::vector<std::string>& arguments) {
   const std::string& verb = arguments.front();
   if (std::find(built.begin(), built.end(), verb) != built.end()) return std::nullopt;
   if (std::find(later.begin(), later.end(), verb) != later.end())
-    return refused(fmt::format("'{}' is not built yet", verb), "this version knows vet, size, rate, reckon and blank");
+    return refused(fmt::format("'{}' is not built yet", verb),
+                   "this version knows vet, size, rate, reckon, compare, sheet and blank");
   const std::string near = engine::nearest(verb, built);
   return refused(
       fmt::format("Unknown verb '{}'.{}", verb, near.empty() ? "" : fmt::format(" Did you mean '{}'?", near)),
@@ -130,7 +156,7 @@ std::string version() { return SCREWTINY_VERSION; }
 
 Parsed parse(const std::vector<std::string>& arguments) {
   if (auto wrong = wrong_verb(arguments)) return *wrong;
-  for (const char* option : {"--part", "--trials", "--figures"})
+  for (const char* option : {"--part", "--trials"})
     if (std::any_of(arguments.begin(), arguments.end(), [&](const std::string& a) { return a.starts_with(option); }))
       return refused(fmt::format("'{}' is not built yet", option), "leave it out");
   Options options;

@@ -10,14 +10,23 @@
 
 namespace studies {
 
+/// What a sheet is to be, apart from what its results file says.
+struct SheetOptions {
+  std::string out;                               ///< folder; empty: that of the results file
+  std::string figures;                           ///< folder; empty: none wanted
+  std::string summary;                           ///< file; empty: none wanted
+  std::string owner, number, revision, made_by;  ///< of the title block; empty: to be filled in by hand
+};
+
 struct Options {
-  std::string verb;                          ///< "vet", "size", "rate", "reckon", "blank"
-  std::vector<std::string> studies;          ///< as typed; of blank: the one name
+  std::string verb;                          ///< "vet", "size", "rate", "reckon", "compare", "sheet", "blank"
+  std::vector<std::string> studies;          ///< as typed: studies, of compare and sheet results; of blank: the name
   std::map<std::string, std::string> typed;  ///< of reckon: the study's words by option (see read/short_study)
-  bool json = false, quiet = false, again = false, scan = false, keep = false;
+  bool json = false, quiet = false, again = false, scan = false, keep = false, csv = false;
   std::optional<unsigned> threads;
   std::optional<std::uint64_t> key, passes;
   std::string out = "results";
+  SheetOptions sheet;
 };
 
 /// What parsing came to: options to run with, or words to print and an exit code.

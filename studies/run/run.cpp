@@ -16,8 +16,10 @@
 #include "studies/read/vet.hpp"
 #include "studies/run/asking.hpp"
 #include "studies/run/blank.hpp"
+#include "studies/run/compare.hpp"
 #include "studies/run/data.hpp"
 #include "studies/run/reckon.hpp"
+#include "studies/run/sheet.hpp"
 #include "studies/say/json.hpp"
 #include "studies/say/progress.hpp"
 #include "studies/say/sentences.hpp"
@@ -184,6 +186,8 @@ std::vector<std::string> study_files(const std::vector<std::string>& arguments) 
 int run(const Options& options, const std::atomic<bool>& interrupted) {
   if (options.verb == "blank") return blank(options.studies.front());
   if (options.verb == "reckon") return reckon(options, interrupted);
+  if (options.verb == "compare") return compare(options, interrupted);
+  if (options.verb == "sheet") return sheet(options, interrupted);
   Session session{options, interrupted, false, {}, {}};
   int code = 0;
   try {
