@@ -1,0 +1,155 @@
+/// Every input with its value in both systems, its scatter and where it came from.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "studies/say/figures.hpp"
+#include "studies/say/words.hpp"
+#include "studies/sheet/html.hpp"
+#include "studies/sheet/sections.hpp"
+
+namespace studies::sheet {
+namespace {
+
+using engine::Dimension;
+
+struct Group {
+  const char* begins;  ///< of the paths of its values
+  const char* head;
+};
+constexpr std::array<Group, 7> groups = {{{"duty.", "What it must do"},
+                                          {"choose.", "What may be chosen"},
+                                          {"scatter.", "What scatters, as typed"},
+                                          {"must.", "What must hold"},
+                                          {"aim.", "What it is sought by"},
+                                          {"passes.", "How it is computed"},
+                                          {"", "Else"}}};
+
+std::size_t group_of(const std::string& path) {
+  for (std::size_t i = 0; i + 1 < groups.size(); ++i)
+    if (path.rfind(groups[i].begins, 0) == 0) return i;
+  return groups.size() - 1;
+}
+
+/// "thread friction" of "scatter.thread_friction".
+std::string quantity(const std::string& path) {
+  const auto dot = path.find('.');
+  std::string words = dot == std::string::npos ? path : path.substr(dot + 1);
+  std::replace(words.begin(), words.end(), '_', ' ');
+  return words;
+}
+
+struct Row {
+  std::string what, value, band, varies, tag, source;
+};
+
+std::string source_cell(const Row& row) {
+  return fmt::format("<span class=src><span class=\"tag{}\">{}</span><span>{}</span></span>",
+                     row.tag == "assumed" ? " assumed" : "", row.tag, printed(row.source));
+}
+
+std::string row_html(const Row& row) {
+  const auto idle = [](const std::string& text) { return text.empty() ? " class=idle" : ""; };
+  const auto text = [](const std::string& words) { return words.empty() ? "–" : softened(words); };
+  return fmt::format(
+      "<tr><td>{}<td data-l=\"Value\">{}<td data-l=\"5 % to 95 %\"{}>{}<td data-l=\"Varies\"{}>{}<td "
+      "data-l=\"Source\">{}",
+      printed(row.what), text(row.value), idle(row.band), text(row.band), idle(row.varies), text(row.varies),
+      source_cell(row));
+}
+
+/// The source of an echo, taken apart: a tag and the rest.
+void set_source(const Echo& echo, Row& row) {
+  const auto after = [&](const char* opening) { return echo.source.substr(std::string_view(opening).size()); };
+  if (echo.line > 0) {
+    row.tag = "study", row.source = fmt::format("line {}", echo.line);
+  } else if (echo.source.rfind("table: ", 0) == 0) {
+    row.tag = "table", row.source = after("table: ");
+  } else if (echo.source.rfind("default: ", 0) == 0) {
+    row.tag = "assumed", row.source = after("default: ");
+  } else {
+    row.tag = "assumed", row.source = echo.source;
+  }
+}
+
+std::string in_other_system(const Echo& echo, const Study& study) {
+  if (!echo.si || echo.dimension == Dimension::none || !std::isfinite(*echo.si)) return "";
+  const bool inch = engine::is_inch_unit(say::HisUnits(study).shown(*echo.si, echo.dimension).unit);
+  const engine::Shown other =
+      inch ? engine::in_metric(*echo.si, echo.dimension) : engine::in_inch(*echo.si, echo.dimension);
+  const std::string said = say::number(other.value) + " " + other.unit;
+  return echo.given.find(said) == std::string::npos ? " [" + said + "]" : "";
+}
+
+std::string given(const Echo& echo, const Study& study) {
+  std::string words = echo.given;
+  if (words.find_first_of("0123456789") == std::string::npos) return words;
+  return words + in_other_system(echo, study);
+}
+
+std::vector<Row> echoed(const Study& study, std::size_t group) {
+  std::vector<Row> rows;
+  for (const Echo& echo : study.echoes) {
+    if (group_of(echo.path) != group) continue;
+    Row row{quantity(echo.path), given(echo, study), "", "", "", ""};
+    set_source(echo, row);
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+/// What scatters, as it was drawn: the band is that of the passes.
+std::vector<Row> scattered(const Shown& shown) {
+  std::vector<Row> rows;
+  if (!shown.scene) return rows;
+  const say::HisUnits his(shown.result.study);
+  for (const ScatterUsed& used : shown.answer.scatter) {
+    Row row{say::input_words(used.name), both(his, used.nominal, used.dimension), "", used.varies, "study", used.said};
+    for (std::size_t k = 0; k < models::input_count; ++k) {
+      const auto input = static_cast<models::Input>(k);
+      if (input_name(shown.result.study.duty, input) != used.name) continue;
+      const std::vector<double>& values = shown.scene->row(input);
+      row.band = his(quantile(values, 0.05), used.dimension) + " to " + his(quantile(values, 0.95), used.dimension);
+      if (shown.result.study.scatter[k].handbook) row.tag = "table";
+    }
+    row.source += used.source.empty() || used.source == "typed" ? "" : "; " + used.source;
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+std::string group_html(const char* head, const std::vector<Row>& rows) {
+  if (rows.empty()) return "";
+  std::string html = fmt::format("<tbody><tr class=group><th scope=rowgroup colspan=5>{}", head);
+  for (const Row& row : rows) html += row_html(row);
+  return html + "</tbody>";
+}
+
+}  // namespace
+
+std::string inputs(const Shown& shown) {
+  const Study& study = shown.result.study;
+  std::string html =
+      "<h2>What went in, and where it came from</h2>\n<table class=\"cards inputs\"><thead><tr><th "
+      "scope=col>Quantity<th "
+      "scope=col>Value<th scope=col>5 % to 95 %<th scope=col>Varies<th scope=col>Source</thead>";
+  for (std::size_t i = 0; i < groups.size(); ++i) {
+    html += group_html(groups[i].head, echoed(study, i));
+    if (std::string_view(groups[i].begins) == "scatter.")
+      html += group_html("What scatters, as drawn", scattered(shown));
+  }
+  html +=
+      "</table>\n<p class=note>study: as it was given. table: shipped with the program, or from the files that the "
+      "study names. "
+      "assumed: filled in by the program; look at these first.";
+  if (!study.held_fixed.empty()) {
+    std::vector<std::string> held;
+    for (const std::string& input : study.held_fixed) held.push_back(say::input_words(input));
+    html += printed(" Held fixed, as no scatter is stated: " + say::joined(held, ", ") + ".");
+  }
+  return html + "</p>\n";
+}
+
+}  // namespace studies::sheet
