@@ -17,6 +17,11 @@
 namespace studies::sheet {
 namespace {
 
+/// Words that stand under a heading of their own and need not begin with it.
+std::string without(const std::string& opening, const std::string& words) {
+  return words.rfind(opening, 0) == 0 ? say::capital(words.substr(opening.size())) : words;
+}
+
 std::string block(const Study& study, const std::string& head, const std::vector<std::string>& paragraphs) {
   std::string html;
   for (const std::string& words : paragraphs)
@@ -28,9 +33,10 @@ std::string block(const Study& study, const std::string& head, const std::vector
 std::string neighbours(const Shown& shown) {
   const Answer& answer = shown.result.answer;
   const Study& study = shown.result.study;
-  std::string html = block(study, "One size down", {say::size_down(answer)}) +
-                     block(study, "One size up", {say::size_up(answer)}) +
-                     block(study, "Lighter ones", {say::lighter_ones(answer)});
+  std::string html = block(study, "One size down", {without("One size down, ", say::size_down(answer))}) +
+                     block(study, "One size up", {without("One size up, ", say::size_up(answer))}) +
+                     block(study, "Lighter ones, and the first limit that each misses",
+                           {without("Lighter, with the first limit missed: ", say::lighter_ones(answer))});
   return html.empty() ? "" : "<div class=neighbours>" + html + "</div>";
 }
 
@@ -47,8 +53,8 @@ std::string would_pass(const Shown& shown) {
 std::string consequences(const Shown& shown) {
   const Answer& answer = shown.answer;
   const Study& study = shown.result.study;
-  std::string html = block(study, "Winding back", {say::winding_back(answer)}) +
-                     block(study, "Pulled too hard", {say::pulled_too_hard(answer)}) +
+  std::string html = block(study, "Winding back", {without("Winding back: ", say::winding_back(answer))}) +
+                     block(study, "Pulled too hard", {without("Pulled too hard, ", say::pulled_too_hard(answer))}) +
                      block(study, "By another law of the face", {say::pressure_law(answer)});
   return html.empty() ? "" : "<div class=neighbours>" + html + "</div>";
 }

@@ -170,7 +170,8 @@ Figure profile(const Scene& scene) {
   const double side = scene.study.duty.screw_in_compression ? -1 : 1;
   Figure figure{"profile", false, "", "", "", {}, {}};
   const double turns = scene.design.engaged_turns();
-  figure.says = fmt::format("{} turns of the thread share the load on one flank.", figures(turns));
+  figure.says = turns == 1 ? "One turn of the thread bears the load on one flank."
+                           : fmt::format("{} turns of the thread share the load on one flank.", figures(turns));
   figure.alt = fmt::format(
       "The engaged {} profile with its diameters: major {}, pitch {}, root {}; pitch {}.", models::name(t.form),
       both(scene.his, t.diameter, Dimension::length), both(scene.his, t.pitch_diameter, Dimension::length),

@@ -180,7 +180,9 @@ std::optional<Figure> window(const Scene& scene) {
     lines.push_back(std::move(one));
   }
   if (lines.empty()) return std::nullopt;
-  Figure figure{"window", true, say::window_words(scene.answer), "", "", std::move(numbers), {}};
+  std::string says = say::window_words(scene.answer);
+  if (says.rfind("Window: ", 0) == 0) says = say::capital(says.substr(8));
+  Figure figure{"window", true, says, "", "", std::move(numbers), {}};
   if (figure.says.empty()) figure.says = "The sizes beside the pick.";
   figure.alt = fmt::format("What each of {} sizes has of every limit over what is asked. {}", sizes.size(),
                            say::window_words(scene.answer));

@@ -128,24 +128,30 @@ std::string escaped(std::string_view text) {
   return html;
 }
 
-std::string printed(std::string_view raw) {
-  const std::string text = say::cleaned(raw);
+std::string printed(std::string_view text) {
   std::string html;
+  for (const char c : set_in_type(text)) html += entity(c);
+  return html;
+}
+
+std::string set_in_type(std::string_view raw) {
+  const std::string text = say::cleaned(raw);
+  std::string set;
   for (std::size_t i = 0; i < text.size(); ++i) {
     const char c = text[i];
     if (c == ' ' && groups(text, i)) {
-      html += thin_blank;
+      set += thin_blank;
     } else if (c == ' ' && i > 0 && digit(text[i - 1]) && is_unit(word_at(text, i + 1))) {
       const std::string_view unit = word_at(text, i + 1);
-      html += fixed_blank + dotted(std::string(unit));
+      set += fixed_blank + dotted(std::string(unit));
       i += unit.size();
     } else if (c == '-' && is_sign(text, i)) {
-      html += minus;
+      set += minus;
     } else {
-      html += entity(c);
+      set += c;
     }
   }
-  return html;
+  return set;
 }
 
 std::string with_other(std::string_view raw, const Study& study) {

@@ -10,8 +10,10 @@ namespace studies::sheet {
 
 /// Text safe inside an element or a quoted attribute; control characters as blanks, bytes that are not UTF-8 as "?".
 std::string escaped(std::string_view text);
-/// The same with numbers set for print: thin blanks in groups of three, true minus signs, a dot in N·m, and no line
+/// Text with numbers set for print: thin blanks in groups of three, true minus signs, a dot in N·m, and no line
 /// break between a number and its unit.
+std::string set_in_type(std::string_view text);
+/// Both.
 std::string printed(std::string_view text);
 /// Text with "[4 950 lbf]" behind every quantity of it, in the other system of units.
 std::string with_other(std::string_view text, const Study& study);

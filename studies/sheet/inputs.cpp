@@ -38,11 +38,14 @@ std::string quantity(const std::string& path) {
   const auto dot = path.find('.');
   std::string words = dot == std::string::npos ? path : path.substr(dot + 1);
   std::replace(words.begin(), words.end(), '_', ' ');
+  for (auto at = words.find('.'); at != std::string::npos; at = words.find('.')) words.replace(at, 1, ", ");
   return words;
 }
 
 struct Row {
-  std::string what, value, band, varies, tag, source;
+  std::string what;
+  std::string value;  ///< HTML
+  std::string band, varies, tag, source;
 };
 
 std::string source_cell(const Row& row) {
@@ -56,8 +59,8 @@ std::string row_html(const Row& row) {
   return fmt::format(
       "<tr><td>{}<td data-l=\"Value\">{}<td data-l=\"5 % to 95 %\"{}>{}<td data-l=\"Varies\"{}>{}<td "
       "data-l=\"Source\">{}",
-      printed(row.what), text(row.value), idle(row.band), text(row.band), idle(row.varies), text(row.varies),
-      source_cell(row));
+      printed(row.what), row.value.empty() ? "–" : row.value, idle(row.band), text(row.band), idle(row.varies),
+      text(row.varies), source_cell(row));
 }
 
 /// The source of an echo, taken apart: a tag and the rest.
@@ -74,27 +77,19 @@ void set_source(const Echo& echo, Row& row) {
   }
 }
 
-std::string in_other_system(const Echo& echo, const Study& study) {
-  if (!echo.si || echo.dimension == Dimension::none || !std::isfinite(*echo.si)) return "";
-  const bool inch = engine::is_inch_unit(say::HisUnits(study).shown(*echo.si, echo.dimension).unit);
-  const engine::Shown other =
-      inch ? engine::in_metric(*echo.si, echo.dimension) : engine::in_inch(*echo.si, echo.dimension);
-  const std::string said = say::number(other.value) + " " + other.unit;
-  return echo.given.find(said) == std::string::npos ? " [" + said + "]" : "";
-}
-
-std::string given(const Echo& echo, const Study& study) {
-  std::string words = echo.given;
-  if (words.find_first_of("0123456789") == std::string::npos) return words;
-  return words + in_other_system(echo, study);
+/// What was typed, in both systems; of a row of a table its value, whose name is in the source.
+std::string value(const Echo& echo, const Study& study) {
+  if (echo.source.rfind("table: ", 0) != 0 || !echo.si) return with_other(echo.given, study);
+  return softened(both(say::HisUnits(study), *echo.si, echo.dimension));
 }
 
 std::vector<Row> echoed(const Study& study, std::size_t group) {
   std::vector<Row> rows;
   for (const Echo& echo : study.echoes) {
     if (group_of(echo.path) != group) continue;
-    Row row{quantity(echo.path), given(echo, study), "", "", "", ""};
+    Row row{quantity(echo.path), value(echo, study), "", "", "", ""};
     set_source(echo, row);
+    if (row.tag == "table" && echo.si) row.source = echo.given + ": " + row.source;
     rows.push_back(std::move(row));
   }
   return rows;
@@ -106,7 +101,12 @@ std::vector<Row> scattered(const Shown& shown) {
   if (!shown.scene) return rows;
   const say::HisUnits his(shown.result.study);
   for (const ScatterUsed& used : shown.answer.scatter) {
-    Row row{say::input_words(used.name), both(his, used.nominal, used.dimension), "", used.varies, "study", used.said};
+    Row row{say::input_words(used.name),
+            softened(both(his, used.nominal, used.dimension)),
+            "",
+            used.varies,
+            "study",
+            used.said};
     for (std::size_t k = 0; k < models::input_count; ++k) {
       const auto input = static_cast<models::Input>(k);
       if (input_name(shown.result.study.duty, input) != used.name) continue;

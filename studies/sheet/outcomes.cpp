@@ -344,9 +344,9 @@ std::vector<Figure> all_figures(const Scene& scene, const engine::Running& runni
   add(chance(scene));
   add(first_to_go(scene));
   add(window(scene));
+  add(reach(scene));
   add(friction_map(scene));
   add(matters(scene));
-  add(reach(scene));
   add(handle(scene));
   add(nut_length(scene, running));
   add(worth(scene));

@@ -27,11 +27,22 @@ std::string page_margins(const Shown& shown) {
          box("bottom-right", "\"Sheet \" counter(page) \" of \" counter(pages)") + "}";
 }
 
+/// Every text of a figure as it is printed: units with their dots, numbers with thin blanks.
+void typeset(Json& json) {
+  if (json.is_string())
+    json = set_in_type(json.get<std::string>());
+  else if (json.is_structured())
+    for (Json& part : json) typeset(part);
+}
+
 }  // namespace
 
 Json figure_data(const std::vector<Figure>& figures) {
   Json all = Json::object();
-  for (const Figure& figure : figures) all[figure.id] = figure.data;
+  for (const Figure& figure : figures) {
+    all[figure.id] = figure.data;
+    typeset(all[figure.id]);
+  }
   return {{"figures", std::move(all)}};
 }
 

@@ -93,7 +93,7 @@ std::optional<Figure> torque(const Scene& scene) {
                     {"thread", it.thread * unit.scale},
                     {"face", it.face * unit.scale},
                     {"drag", it.drag * unit.scale}});
-    const auto cell = [&](double si) { return scene.his(si, Dimension::torque); };
+    const auto cell = [&](double si) { return si > 0 ? scene.his(si, Dimension::torque) : "none"; };
     figure.numbers.rows.push_back({it.label, cell(it.lifts), cell(it.thread), cell(it.face), cell(it.drag),
                                    both(scene.his, it.total(), Dimension::torque)});
     most = std::max(most, it.total());

@@ -22,7 +22,8 @@ struct Measure {
   Dimension dimension = Dimension::force;
   std::string name;            ///< "force at the pad"
   std::optional<double> wall;  ///< what is needed, or what there is
-  std::string wall_label;
+  std::string wall_label;      ///< "22 kN asked", "200 N allowed"
+  std::string wall_verb;       ///< "are asked"
 };
 
 const LimitVerdict* verdict_on(const Answer& answer, std::initializer_list<models::Must> musts) {
@@ -32,28 +33,32 @@ const LimitVerdict* verdict_on(const Answer& answer, std::initializer_list<model
   return nullptr;
 }
 
-Measure measure(const Scene& scene) {
-  const models::Duty& duty = scene.study.duty;
-  if (scene.clamp()) {
-    Measure m{Output::force, Dimension::force, "force", duty.force, ""};
-    const LimitVerdict* v = verdict_on(scene.answer, {models::Must::force});
-    if (v && v->limit.kind == models::Limit::Kind::at_least) m.wall = v->limit.asked;
-    if (m.wall) m.wall_label = scene.his.given(*m.wall, m.dimension) + " asked";
-    return m;
-  }
-  const bool by_hand = duty.handle.has_value();
-  Measure m{by_hand ? Output::hand_force : Output::torque,
-            by_hand ? Dimension::force : Dimension::torque,
-            by_hand ? "force of each hand" : "torque",
-            {},
-            ""};
-  const LimitVerdict* v = verdict_on(scene.answer, {by_hand ? models::Must::hand_force : models::Must::torque});
-  if (v && v->limit.kind == models::Limit::Kind::at_most) m.wall = v->limit.asked;
-  if (!m.wall && duty.drive != models::Drive::none)
-    m.wall = by_hand ? duty.drive_torque() / (*duty.handle * duty.hands) : duty.drive_torque();
-  if (m.wall) m.wall_label = scene.his(*m.wall, m.dimension) + " there is";
+Measure of_clamp(const Scene& scene) {
+  Measure m{Output::force, Dimension::force, "force", scene.study.duty.force, "", "are asked"};
+  const LimitVerdict* v = verdict_on(scene.answer, {models::Must::force});
+  if (v && v->limit.kind == models::Limit::Kind::at_least) m.wall = v->limit.asked;
+  if (m.wall) m.wall_label = scene.his.given(*m.wall, m.dimension) + " asked";
   return m;
 }
+
+Measure of_lift(const Scene& scene) {
+  const models::Duty& duty = scene.study.duty;
+  const bool by_hand = duty.handle.has_value();
+  Measure m{Output::torque, Dimension::torque, "torque", {}, "", "are allowed"};
+  if (by_hand) m.output = Output::hand_force, m.dimension = Dimension::force, m.name = "force of each hand";
+  const LimitVerdict* v = verdict_on(scene.answer, {by_hand ? models::Must::hand_force : models::Must::torque});
+  if (v && v->limit.kind == models::Limit::Kind::at_most) {
+    m.wall = v->limit.asked;
+    m.wall_label = scene.his.given(*m.wall, m.dimension) + " allowed";
+  } else if (duty.drive != models::Drive::none) {
+    m.wall = by_hand ? duty.drive_torque() / (*duty.handle * duty.hands) : duty.drive_torque();
+    m.wall_label = "there are " + scene.his(*m.wall, m.dimension);
+    m.wall_verb = "are there";
+  }
+  return m;
+}
+
+Measure measure(const Scene& scene) { return scene.clamp() ? of_clamp(scene) : of_lift(scene); }
 
 constexpr std::size_t curve_points = 96;
 
@@ -110,14 +115,10 @@ std::optional<double> breaking_force(const Scene& scene) {
 }
 
 std::string chance_sentence(const Scene& scene, const Measure& m) {
-  const std::string task = say::without_stop(verdict_sentence(scene.answer));
-  const std::vector<double>& values = scene.row(m.output);
-  const Reach3 it = three(values);
-  if (!scene.clamp())
-    return fmt::format("95 of 100 need no more than {}{}.", scene.his(it.high, m.dimension),
-                       m.wall ? fmt::format(", where {}", m.wall_label) : "");
-  return fmt::format("95 of 100 reach {} or more{}.", scene.his(it.low, m.dimension),
-                     m.wall ? fmt::format(", where {} are asked", scene.his.given(*m.wall, m.dimension)) : "");
+  const Reach3 it = three(scene.row(m.output));
+  const std::string where = m.wall ? fmt::format(", where {} {}", scene.his(*m.wall, m.dimension), m.wall_verb) : "";
+  if (scene.clamp()) return fmt::format("95 of 100 reach {} or more{}.", scene.his(it.low, m.dimension), where);
+  return fmt::format("95 of 100 need no more than {}{}.", scene.his(it.high, m.dimension), where);
 }
 
 }  // namespace
