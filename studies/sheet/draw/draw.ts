@@ -1,14 +1,31 @@
 /// One figure of the page as a picture.
 import type { Figure } from './data'
-import { picture, text } from './svg'
+import { bars } from './bars'
 import { ink } from './hatch'
+import { ladder } from './ladder'
+import { lines } from './lines'
+import { friction_map } from './map'
+import { profile } from './profile'
+import { ramp } from './ramp'
+import { torque } from './torque'
+import { trade } from './trade'
+import { view } from './view'
 
 export const TWO_MODULES = 680, ONE_MODULE = 330
 
-function sketch(figure: Figure, width: number): SVGSVGElement {
-  const drawn = picture(width, 40)
-  drawn.append(text(0, 20, `a ${figure.kind}`))
-  return drawn
+function sketch(figure: Figure, width: number, name: string): SVGSVGElement {
+  switch (figure.kind) {
+    case 'view': return view(figure, width)
+    case 'profile': return profile(figure, width, name)
+    case 'ramp': return ramp(figure)
+    case 'torque': return torque(figure, width)
+    case 'ladder': return ladder(figure, width)
+    case 'lines': return lines(figure, width)
+    case 'map': return friction_map(figure, width, name)
+    case 'bars': return bars(figure, width)
+    case 'trade': return trade(figure, width)
+    default: throw new Error(`no drawing is known for "${(figure as { kind: string }).kind}"`)
+  }
 }
 
 /// The widths a figure is drawn at: those of two modules are drawn for one as well, and the page shows the one that fits.
@@ -19,7 +36,7 @@ export function widths(figure: Figure): number[] {
 
 /// The picture, complete in itself. `name` is its own in the page.
 export function draw(figure: Figure, width: number, name: string, alt: string): SVGSVGElement {
-  const drawn = sketch(figure, width)
+  const drawn = sketch(figure, width, `${name}-${width}`)
   ink(drawn, `${name}-${width}`)
   drawn.setAttribute('role', 'img')
   drawn.setAttribute('aria-label', alt)

@@ -61,7 +61,7 @@ export function circle(at: Point, r: number, pen: Attributes = thin): SVGElement
 }
 
 export function text(x: number, y: number, words: string, attributes: Attributes = {}): SVGElement {
-  return element('text', { x, y, 'font-size': SIZE, fill: INK, ...attributes }, words)
+  return element('text', { x, y, 'font-size': SIZE, 'text-anchor': 'start', fill: INK, ...attributes }, words)
 }
 
 export const halo = { 'paint-order': 'stroke', stroke: '#fff', 'stroke-width': 4, 'stroke-linejoin': 'round' }
