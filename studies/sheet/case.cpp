@@ -5,6 +5,7 @@
 
 #include "studies/say/aims.hpp"
 #include "studies/say/details.hpp"
+#include "studies/say/matters.hpp"
 #include "studies/say/neighbours.hpp"
 #include "studies/say/rare.hpp"
 #include "studies/say/sentences.hpp"
@@ -55,6 +56,7 @@ std::string consequences(const Shown& shown) {
   const Study& study = shown.result.study;
   std::string html = block(study, "Winding back", {without("Winding back: ", say::winding_back(answer))}) +
                      block(study, "Pulled too hard", {without("Pulled too hard, ", say::pulled_too_hard(answer))}) +
+                     block(study, "What would help", {without("What would help most: ", say::what_helps(answer))}) +
                      block(study, "By another law of the face", {say::pressure_law(answer)});
   return html.empty() ? "" : "<div class=neighbours>" + html + "</div>";
 }

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "studies/say/figures.hpp"
+#include "studies/sheet/html.hpp"
 
 namespace studies::sheet {
 namespace {
@@ -32,6 +33,8 @@ Unit unit_for(const say::HisUnits& his, double si, engine::Dimension dimension) 
   const bool alike = other.unit == own.unit;
   return {own.unit, alike ? "" : other.unit, own.value / si, other.value / own.value};
 }
+
+Json Unit::json() const { return {{"own", unit_in_type(own)}, {"other", unit_in_type(other)}, {"factor", factor}}; }
 
 Json axis(const std::string& name, const Unit* unit, double from, double to, bool log) {
   Json json{{"name", name}, {"log", log}, {"from", from}, {"to", to}};

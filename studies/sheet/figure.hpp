@@ -35,7 +35,7 @@ struct Unit {
   std::string own, other;  ///< `other` is empty where both are the same
   double scale = 1;        ///< SI × scale = own
   double factor = 1;       ///< own × factor = other
-  Json json() const { return {{"own", own}, {"other", other}, {"factor", factor}}; }
+  Json json() const;
 };
 /// @param si  a value of the size that is shown, not 0
 Unit unit_for(const say::HisUnits& his, double si, engine::Dimension dimension);

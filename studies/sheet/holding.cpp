@@ -142,7 +142,17 @@ std::vector<std::size_t> lines_worth(const Scene& scene) {
   return lines;
 }
 
-bool holds(const Neighbour& size) { return size.misses.empty() && !size.verdict.ruled_out; }
+bool holds(const Neighbour& size) { return size.verdict.passes; }
+
+/// The limits that bound the sizes that hold: missed by one beside them.
+std::vector<Must> bounding(const std::vector<Neighbour>& sizes) {
+  std::vector<Must> all;
+  for (std::size_t i = 0; i < sizes.size(); ++i) {
+    const bool beside = (i > 0 && holds(sizes[i - 1])) || (i + 1 < sizes.size() && holds(sizes[i + 1]));
+    if (beside && !holds(sizes[i])) all.insert(all.end(), sizes[i].misses.begin(), sizes[i].misses.end());
+  }
+  return all;
+}
 
 }  // namespace
 
@@ -162,15 +172,15 @@ std::optional<Figure> window(const Scene& scene) {
                             missed.empty() ? "nothing" : say::list_of(missed)});
   }
   double least = 0.5, most = 2;
+  const std::vector<Must> walls = bounding(sizes);
   for (const std::size_t k : lines_worth(scene)) {
     Points points;
-    bool bounds = false;
+    const bool bounds = std::find(walls.begin(), walls.end(), scene.study.limits[k].must) != walls.end();
     for (std::size_t i = 0; i < sizes.size(); ++i) {
       if (k >= sizes[i].verdict.at_odds.size()) continue;
       const double ratio = over_asked(scene.study.limits[k], sizes[i].verdict.at_odds[k]);
       if (!std::isfinite(ratio) || !(ratio > 0)) continue;
       points.emplace_back(static_cast<double>(i), std::clamp(ratio, 0.05, 50.0));
-      bounds |= ratio < 1;
       least = std::min(least, ratio), most = std::max(most, ratio);
     }
     if (points.size() < 2) continue;

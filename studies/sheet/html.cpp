@@ -56,12 +56,6 @@ bool is_sign(std::string_view text, std::size_t at) {
   return opens && at + 1 < text.size() && digit(text[at + 1]);
 }
 
-std::string dotted(std::string word) {
-  for (const auto& [from, to] : {std::pair("N.m", "N·m"), std::pair("lbf.ft", "lbf·ft"), std::pair("lbf.in", "lbf·in")})
-    if (const auto at = word.find(from); at != std::string::npos) word.replace(at, std::string_view(from).size(), to);
-  return word;
-}
-
 std::string entity(char c) {
   switch (c) {
     case '&':
@@ -128,6 +122,12 @@ std::string escaped(std::string_view text) {
   return html;
 }
 
+std::string unit_in_type(std::string unit) {
+  for (const auto& [from, to] : {std::pair("N.m", "N·m"), std::pair("lbf.ft", "lbf·ft"), std::pair("lbf.in", "lbf·in")})
+    if (const auto at = unit.find(from); at != std::string::npos) unit.replace(at, std::string_view(from).size(), to);
+  return unit;
+}
+
 std::string printed(std::string_view text) {
   std::string html;
   for (const char c : set_in_type(text)) html += entity(c);
@@ -143,7 +143,7 @@ std::string set_in_type(std::string_view raw) {
       set += thin_blank;
     } else if (c == ' ' && i > 0 && digit(text[i - 1]) && is_unit(word_at(text, i + 1))) {
       const std::string_view unit = word_at(text, i + 1);
-      set += fixed_blank + dotted(std::string(unit));
+      set += fixed_blank + unit_in_type(std::string(unit));
       i += unit.size();
     } else if (c == '-' && is_sign(text, i)) {
       set += minus;

@@ -13,6 +13,8 @@ std::string escaped(std::string_view text);
 /// Text with numbers set for print: thin blanks in groups of three, true minus signs, a dot in N·m, and no line
 /// break between a number and its unit.
 std::string set_in_type(std::string_view text);
+/// A unit with its dots: "N·m".
+std::string unit_in_type(std::string unit);
 /// Both.
 std::string printed(std::string_view text);
 /// Text with "[4 950 lbf]" behind every quantity of it, in the other system of units.

@@ -21,7 +21,7 @@ struct Group {
 };
 constexpr std::array<Group, 7> groups = {{{"duty.", "What it must do"},
                                           {"choose.", "What may be chosen"},
-                                          {"scatter.", "What scatters, as typed"},
+                                          {"scatter.", "What scatters"},
                                           {"must.", "What must hold"},
                                           {"aim.", "What it is sought by"},
                                           {"passes.", "How it is computed"},
@@ -39,6 +39,8 @@ std::string quantity(const std::string& path) {
   std::string words = dot == std::string::npos ? path : path.substr(dot + 1);
   std::replace(words.begin(), words.end(), '_', ' ');
   for (auto at = words.find('.'); at != std::string::npos; at = words.find('.')) words.replace(at, 1, ", ");
+  if (const auto at = words.find('['); at != std::string::npos)  // the first of a list is its number 1
+    words = fmt::format("{} {}", words.substr(0, at), std::stoul(words.substr(at + 1)) + 1);
   return words;
 }
 
@@ -77,19 +79,78 @@ void set_source(const Echo& echo, Row& row) {
   }
 }
 
-/// What was typed, in both systems; of a row of a table its value, whose name is in the source.
-std::string value(const Echo& echo, const Study& study) {
-  if (echo.source.rfind("table: ", 0) != 0 || !echo.si) return with_other(echo.given, study);
-  return softened(both(say::HisUnits(study), *echo.si, echo.dimension));
+/// The last word of a path: "yield" of "choose.screw.yield".
+std::string last_word(const std::string& path) {
+  std::string word = path.substr(path.rfind('.') + 1);
+  std::replace(word.begin(), word.end(), '_', ' ');
+  return word;
 }
 
-std::vector<Row> echoed(const Study& study, std::size_t group) {
-  std::vector<Row> rows;
+bool from_table(const Echo& echo) { return echo.source.rfind("table: ", 0) == 0 && echo.si; }
+
+/// "yield 310 MPa [45 ksi]" of a row of a table, else what was typed, in both systems.
+std::string value(const Echo& echo, const Study& study) {
+  if (!from_table(echo)) return with_other(echo.given, study);
+  return printed(last_word(echo.path)) + " " + softened(both(say::HisUnits(study), *echo.si, echo.dimension));
+}
+
+/// The table that a value stands in: "duty.overload" of "duty.overload.handle"; empty for one of a section itself.
+std::string inner_table(const std::string& path) {
+  const auto last = path.rfind('.');
+  return last == std::string::npos || path.find('.') == last ? "" : path.substr(0, last);
+}
+
+/// Whether two values stand in one row: of one row of a table of data, of one list, or of one table of the study.
+bool together(const Echo& a, const Echo& b) {
+  if (from_table(a) || from_table(b))
+    return from_table(a) && from_table(b) && a.source == b.source && a.given == b.given;
+  if (a.path == b.path) return a.line == b.line;
+  const std::string table = inner_table(a.path);
+  return !table.empty() && table == inner_table(b.path) && (a.line > 0) == (b.line > 0);
+}
+
+Row row_of(const std::vector<const Echo*>& echoes, const Study& study) {
+  const Echo& first = *echoes.front();
+  const bool of_table = from_table(first), named = !of_table && !inner_table(first.path).empty();
+  Row row{quantity(of_table || named ? first.path.substr(0, first.path.rfind('.')) : first.path), "", "", "", "", ""};
+  for (const Echo* echo : echoes)
+    row.value += (row.value.empty() ? ""
+                  : of_table        ? "; "
+                                    : ", ") +
+                 (named ? printed(last_word(echo->path)) + " " : "") + value(*echo, study);
+  set_source(first, row);
+  if (of_table) row.value = printed(first.given) + ": " + row.value;
+  return row;
+}
+
+/// Whether a value describes the scatter of an input that is told as it was drawn.
+bool is_drawn(const Shown& shown, const std::string& path) {
+  if (path.rfind("scatter.", 0) != 0 || !shown.scene) return false;
+  const std::string name = path.substr(8, path.find_first_of(".[", 8) - 8);
+  const auto& scatter = shown.answer.scatter;
+  return std::any_of(scatter.begin(), scatter.end(), [&](const ScatterUsed& used) { return used.name == name; });
+}
+
+/// The values of a group, those that belong together in one row, each row of a table once.
+std::vector<Row> echoed(const Shown& shown, std::size_t group) {
+  const Study& study = shown.result.study;
+  std::vector<std::vector<const Echo*>> sets;
+  std::vector<std::string> told;
   for (const Echo& echo : study.echoes) {
-    if (group_of(echo.path) != group) continue;
-    Row row{quantity(echo.path), value(echo, study), "", "", "", ""};
-    set_source(echo, row);
-    if (row.tag == "table" && echo.si) row.source = echo.given + ": " + row.source;
+    if (group_of(echo.path) != group || is_drawn(shown, echo.path)) continue;
+    if (!sets.empty() && together(*sets.back().front(), echo)) {
+      const auto same = [&](const Echo* it) { return it->path == echo.path && it->given == echo.given; };
+      if (std::none_of(sets.back().begin(), sets.back().end(), same)) sets.back().push_back(&echo);
+    } else {
+      sets.push_back({&echo});
+    }
+  }
+  std::vector<Row> rows;
+  for (const auto& set : sets) {
+    Row row = row_of(set, study);
+    const std::string key = row.what + "|" + row.value + "|" + row.source;
+    if (std::find(told.begin(), told.end(), key) != told.end()) continue;
+    told.push_back(key);
     rows.push_back(std::move(row));
   }
   return rows;
@@ -136,9 +197,10 @@ std::string inputs(const Shown& shown) {
       "scope=col>Quantity<th "
       "scope=col>Value<th scope=col>5 % to 95 %<th scope=col>Varies<th scope=col>Source</thead>";
   for (std::size_t i = 0; i < groups.size(); ++i) {
-    html += group_html(groups[i].head, echoed(study, i));
+    std::vector<Row> rows = echoed(shown, i);
     if (std::string_view(groups[i].begins) == "scatter.")
-      html += group_html("What scatters, as drawn", scattered(shown));
+      for (Row& row : scattered(shown)) rows.push_back(std::move(row));
+    html += group_html(groups[i].head, rows);
   }
   html +=
       "</table>\n<p class=note>study: as it was given. table: shipped with the program, or from the files that the "

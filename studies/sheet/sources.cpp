@@ -40,7 +40,7 @@ std::optional<Split> split(const std::string& label, const std::vector<double>& 
   return it;
 }
 
-constexpr std::size_t most_bars = 5;
+constexpr std::size_t most_bars = 4;
 
 /// The pick and other choices, at one force.
 std::vector<Split> splits(const Scene& scene, double force) {
@@ -137,8 +137,13 @@ std::optional<Figure> matters(const Scene& scene) {
   }
   if (rows.empty()) return std::nullopt;
   const std::string of = matter.must ? "margin of " + say::limit_words(*matter.must) : say::input_words(matter.judged);
-  Figure figure{"matters", false, say::what_helps(scene.answer), "", "", std::move(numbers), {}};
-  if (figure.says.empty()) figure.says = fmt::format("Whose scatter it is: the {}.", of);
+  Figure figure{"matters", false, "", "", "", std::move(numbers), {}};
+  const MatterInput& best = matter.inputs.front();
+  figure.says = halved && best.change && best.change->high < 0
+                    ? fmt::format("Halving the scatter of {} takes the shortfall from {} to {} in 100.",
+                                  say::inputs_words(best), hundred(*matter.before), hundred(*best.after))
+                : halved ? "Halving the scatter of any one input does not help."
+                         : fmt::format("Whose scatter it is that the {} has.", of);
   figure.alt = fmt::format("What each input contributes to the scatter of the {}, in 100 parts.", of);
   figure.note = "Thin bars: 95 % bounds of the share.";
   figure.data = {
