@@ -40,10 +40,15 @@ function draw_row(s: Stage, axis: Axis, place: Place): SVGElement {
   if (row.low !== null && row.high !== null) made.append(interval(s, axis, row.low, row.high, y))
   const right = Math.max(end, row.high === null ? end : s.x(within(axis, row.high)))
   const fill = row.missed ? ASK : INK
-  place.names.forEach((name, i) => made.append(text(s.left, place.top + LEADING * (i + 1) - 3, name, { ...halo, fill: INK })))
+  place.names.forEach((name, i) => made.append(text(s.left + 4, place.top + LEADING * (i + 1) - 3, name, halo)))
   made.append(text(right + 6, y + 3.7, row.text, { ...halo, 'font-weight': 700, fill }),
     text(s.width, y + 3.7, row.right, { 'text-anchor': 'end', fill }))
   return made
+}
+
+function title_of(figure: Bars, row: Row): string {
+  const bounds = row.low === null || row.high === null ? '' : ` (${fig3(row.low)} to ${fig3(row.high)})`
+  return `${row.label}\n${row.text}${bounds}` + (row.right ? `\n${figure.right_head}: ${row.right}` : '')
 }
 
 export function bars(figure: Bars, width: number): SVGSVGElement {
@@ -56,11 +61,11 @@ export function bars(figure: Bars, width: number): SVGSVGElement {
   const down: Axis = { name: '', from: foot, to: top }
   const s = stage([width, foot + 33], [top, right, 33, 4], axis, down)
   const letters = group(text(width - (column ? right : 0), foot + 30, name_of(axis), { 'text-anchor': 'end' }))
-  heads.forEach((words, i) => letters.append(text(width, 10 + i * LEADING, words, { 'text-anchor': 'end', fill: SOFT })))
+  const soft = { 'text-anchor': 'end', fill: SOFT }
+  heads.forEach((words, i) => letters.append(text(width, 10 + i * LEADING, words, soft)))
   const ticks = own_ticks(axis, s.x, 5)
-  const said = rows.map(({ row, bar }) => ({ x: within(axis, row.value), y: bar + THICK / 2, title: `${row.label}\n${row.text}`
-    + (row.low === null || row.high === null ? '' : ` (${fig3(row.low)} to ${fig3(row.high)})`)
-    + (row.right ? `\n${figure.right_head}: ${row.right}` : '') }))
+  const said = rows.map(({ row, bar }) =>
+    ({ x: within(axis, row.value), y: bar + THICK / 2, title: title_of(figure, row) }))
   return Plot.plot({ ...base(s, axis, down), marks: [Plot.gridX(ticks, grid), ticks_x(ticks),
     () => group(...rows.map((place) => draw_row(s, axis, place)),
       line([s.x(within(axis, 0)), top], [s.x(within(axis, 0)), foot], { stroke: INK, 'stroke-width': NARROW })),

@@ -5,7 +5,7 @@ import { fig3 } from './numbers'
 
 import { text_width, wrap } from './letters'
 import type { Stage } from './stage'
-import { base, frame, grid, hover, round_ticks, stage, thin_out, ticks_x } from './stage'
+import { base, frame, grid, hover, own_ticks, stage, ticks_x } from './stage'
 import type { Attributes, Point } from './svg'
 import { ASK, DASH, GRID, HAS, INK, NARROW, SMALL, SOFT, WIDE, circle, group, halo, line, path, text } from './svg'
 import { draw_wall } from './walls'
@@ -112,7 +112,8 @@ function letters(s: Stage, axis: Axis, rows: Row[], narrow: boolean): SVGElement
   for (const row of rows) {
     made.append(label_of(row, narrow))
     if (!narrow && row.rung.spare) {
-      made.append(text(s.width, row.middle + 3.5, spare_words(row.rung), { 'text-anchor': 'end', ...spare_pen(row.rung) }))
+      const pen = { 'text-anchor': 'end', ...spare_pen(row.rung) }
+      made.append(text(s.width, row.middle + 3.5, spare_words(row.rung), pen))
     }
   }
   return made
@@ -140,10 +141,11 @@ export function ladder(figure: Ladder, width: number): SVGSVGElement {
   const narrow = width < 500, axis = axis_of(figure), top = 18
   const rows = rows_of(figure, narrow, top)
   const height = rows.reduce((sum, row) => sum + row.height, top) + 32
-  const spare = narrow ? 8 : 14 + Math.max(48, ...figure.rungs.map((rung) => text_width(spare_words(rung), undefined, 700)))
+  const longest = Math.max(48, ...figure.rungs.map((rung) => text_width(spare_words(rung), undefined, 700)))
+  const spare = narrow ? 8 : 14 + longest
   const down: Axis = { name: '', from: height - 32, to: top } // y in units of the picture
   const s = stage([width, height], [top, spare, 32, (narrow ? LABELS.narrow : LABELS.wide) + 8], axis, down)
-  const ticks = thin_out(round_ticks(axis.from, axis.to, narrow ? 5 : 9, true), s.x)
+  const ticks = own_ticks(axis, s.x, narrow ? 5 : 9)
   return Plot.plot({ ...base(s, axis, down), marks: [Plot.gridX(ticks, grid), frame,
     () => draw_wall(s, { on: 'x', at: 1, side: -1, label: '' }), ticks_x(ticks), () => marks(s, axis, rows),
     () => letters(s, axis, rows, narrow), () => pen_words(s, axis, rows, narrow), hover(said_by(axis, rows))],

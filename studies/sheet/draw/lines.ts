@@ -14,6 +14,7 @@ import { draw_wall, in_view } from './walls'
 
 const OTHER_DASHES = ['', DASH.dashed, DASH.centre, DASH.dotted, DASH.phantom, '8 3']
 const SYMBOLS = ['circle', 'square', 'diamond', 'triangle', 'times', 'plus'] as const
+const NAMES_BELOW = 48 // what names in two lines take
 const FOOT = 0.21 // share of the plot's height that its histogram takes
 
 function pen_of(line: Line, index: number) {
@@ -80,11 +81,12 @@ function lay_out(figure: Lines, width: number, beside: number): Stage {
   const left = 9 + widest(own_ticks(y, rough.y, 5).map((value) => tick_words(value)))
   const factor = y.unit?.factor ?? 1
   const other = y.unit?.other ? 9 + widest(other_ticks(y, rough.y, 5).map((value) => tick_words(value * factor))) : 0
-  const end_word = figure.names ? 0 : text_width(tick_words(x.to)) / 2 - 6
+  const end_word = figure.names ? 0 : text_width(tick_words(x.to)) / 2 + 1
   const right = Math.max(10, other, beside, end_word)
   const top = x.unit?.other && !figure.names ? 36 : figure.names ? 30 : 19
   const bottom = figure.names ? names_height(figure, width - left - right) : 33
-  return stage([width, figure.height], [top, right, bottom, left], x, y)
+  const standing = Math.max(0, bottom - NAMES_BELOW) // names that stand upright take nothing from the plot
+  return stage([width, figure.height + standing], [top, right, bottom, left], x, y)
 }
 
 /// Names of both axes, and units of the other system.
@@ -94,7 +96,7 @@ function axis_names(s: Stage, figure: Lines): SVGElement {
     made.append(text(s.width - s.right, s.height - 3, name_of(figure.x), { 'text-anchor': 'end' }))
   }
   if (figure.y.unit?.other) {
-    made.append(text(s.width, s.top - 8.5, figure.y.unit.other, { 'text-anchor': 'end', fill: SOFT }))
+    made.append(text(s.width, 10, figure.y.unit.other, { 'text-anchor': 'end', fill: SOFT }))
   }
   return made
 }
@@ -119,7 +121,8 @@ function scales(s: Stage, figure: Lines): { marks: Plot.Markish[]; letters: SVGE
 }
 
 export function lines(given: Lines, width: number): SVGSVGElement {
-  const figure = given.names ? { ...given, x: { ...given.x, log: false, from: -0.5, to: given.names.length - 0.5 } } : given
+  const counted = { ...given.x, log: false, from: -0.5, to: (given.names?.length ?? 0) - 0.5 }
+  const figure = given.names ? { ...given, x: counted } : given
   const { placed, s } = line_letters(figure, width, lay_out)
   const { marks, letters } = scales(s, figure)
   const walls = figure.walls.filter((wall) => in_view(s, wall)).map((wall) => draw_wall(s, wall))

@@ -30,7 +30,8 @@ function bins(figure: FrictionMap): Bin[] {
 /// The mark of an outcome: full circle, triangle, cross, square.
 function mark_at([x, y]: Point, outcome: Outcome, r: number): SVGElement {
   if (outcome === 'holds') return circle([x, y], r, { fill: HAS, 'fill-opacity': 0.75 })
-  if (outcome === 'short') return path(outline([[x - r, y - r * 0.8], [x + r, y - r * 0.8], [x, y + r]], true), { fill: ASK })
+  const corners: Point[] = [[x - r, y - r * 0.8], [x + r, y - r * 0.8], [x, y + r]]
+  if (outcome === 'short') return path(outline(corners, true), { fill: ASK })
   if (outcome === 'damaged') {
     const d = r * 0.85
     return path(`M${x - d} ${y - d}L${x + d} ${y + d}M${x - d} ${y + d}L${x + d} ${y - d}`,
@@ -80,7 +81,7 @@ function colour_of(outcome: Outcome): string {
 
 function letters(s: Stage, figure: FrictionMap, keys: Key[]): SVGElement {
   const made = group(text(s.width - s.right, s.height - 3, figure.x.name, { 'text-anchor': 'end' }),
-    text(0, s.top - 6, figure.y.name))
+    text(0, s.top - 9, figure.y.name))
   for (const { x, y, outcome, words } of keys) {
     made.append(mark_at([x + 5, y], outcome, 4), text(x + 12, y + 3.7, words, { 'font-weight': 700,
       fill: colour_of(outcome) }))
@@ -89,7 +90,7 @@ function letters(s: Stage, figure: FrictionMap, keys: Key[]): SVGElement {
 }
 
 export function friction_map(figure: FrictionMap, width: number, name: string): SVGSVGElement {
-  const keys = key_rows(figure, width), top = (keys.length ? keys[keys.length - 1].y + 8 : 0) + 19
+  const keys = key_rows(figure, width), top = (keys.length ? keys[keys.length - 1].y + 8 : 0) + 23
   const rough = stage([width, 300], [top, 12, 33, 32], figure.x, figure.y)
   const left = 9 + Math.max(...own_ticks(figure.y, rough.y, 7).map((value) => text_width(tick_words(value))))
   const s = stage([width, 252 + top], [top, 12, 33, left], figure.x, figure.y)

@@ -7,7 +7,7 @@ import { SIZE, element, halo, neat, text } from './svg'
 export interface Box { left: number; top: number; right: number; bottom: number }
 export type Anchor = 'start' | 'middle' | 'end'
 
-/// Where words may stand: x at their anchor, y at the middle of their height. `worse` is what the place costs by itself.
+/// Where words may stand: x at their anchor, y at the middle of their height. `worse` is what it costs by itself.
 export interface Spot { x: number; y: number; anchor: Anchor; upright?: boolean; worse?: number }
 
 export interface Words { lines: string[]; size?: number; weight?: Weight; pen?: Attributes }
@@ -54,8 +54,8 @@ function length_inside(box: Box, [ax, ay]: Point, [bx, by]: Point): number {
     return from <= to
   }
   const dx = bx - ax, dy = by - ay
-  const crosses = cut(-dx, ax - box.left) && cut(dx, box.right - ax) && cut(-dy, ay - box.top) && cut(dy, box.bottom - ay)
-  return crosses ? (to - from) * Math.hypot(dx, dy) : 0
+  const meets = cut(-dx, ax - box.left) && cut(dx, box.right - ax) && cut(-dy, ay - box.top) && cut(dy, box.bottom - ay)
+  return meets ? (to - from) * Math.hypot(dx, dy) : 0
 }
 
 function line_inside(box: Box, points: readonly Point[]): number {
@@ -67,8 +67,13 @@ function line_inside(box: Box, points: readonly Point[]): number {
 /// What already stands on the paper.
 export class Paper {
   readonly boxes: Box[] = []
-  readonly lines: (readonly Point[])[] = []
+  readonly lines: { points: readonly Point[]; weight: number }[] = []
   constructor(readonly bounds: Box) {}
+
+  /// A line to keep off; one of less weight may rather be crossed.
+  keep_off(points: readonly Point[], weight = 1) {
+    this.lines.push({ points, weight })
+  }
 
   cost(words: Words, spot: Spot): number {
     const box = box_at(words, spot)
@@ -76,7 +81,8 @@ export class Paper {
     if (box.left < left || box.top < top || box.right > right || box.bottom > bottom) return 10 * HOPELESS
     if (this.boxes.some((other) => overlap(box, other, 1.5))) return HOPELESS
     const roomy = { left: box.left - 2, right: box.right + 2, top: box.top - 1, bottom: box.bottom + 1 }
-    const crossed = this.lines.reduce((sum, points) => sum + Math.min(60, 2 * line_inside(roomy, points)), 0)
+    const crossed = this.lines.reduce((sum, { points, weight }) =>
+      sum + weight * Math.min(60, 2 * line_inside(roomy, points)), 0)
     return crossed + (spot.worse ?? 0)
   }
 

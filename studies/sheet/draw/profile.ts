@@ -12,7 +12,7 @@ import {
 
 const UNITS_PER_MM = 96 / 25.4
 const SCALES = [20, 10, 5, 2, 1, 1 / 2, 1 / 5] // ISO 5455
-const WIDTH = 330, LEFT = 36, RIGHT = 226, TOP = 32, DEEPEST = 128
+const WIDTH = 330, LEFT = 36, RIGHT = 226, TOP = 32, DEEPEST = 150, FEWEST_PITCHES = 1.4
 
 interface Cut {
   figure: Profile
@@ -31,11 +31,11 @@ function radii(figure: Profile): { low: number; high: number; nut: number; crest
 }
 
 function lay_out(figure: Profile): Cut {
-  const { low, high } = radii(figure), beyond = 0.42 * (high - low)
+  const { low, high } = radii(figure), beyond = 0.3 * (high - low)
   const from = low - beyond, to = high + beyond
   const unit = UNITS_PER_MM * figure.mm
-  const scale = SCALES.find((one) => one * unit * (to - from) <= DEEPEST && 1.55 * figure.pitch * unit * one <= RIGHT - LEFT)
-    ?? Math.min(DEEPEST / (to - from), (RIGHT - LEFT) / (1.55 * figure.pitch)) / unit
+  const most = Math.min(DEEPEST / (to - from), (RIGHT - LEFT) / (FEWEST_PITCHES * figure.pitch)) / unit
+  const scale = SCALES.find((one) => one <= most) ?? most
   const k = scale * unit
   const middle = LEFT + Math.max(0.3 * figure.pitch * k, (RIGHT - LEFT - figure.pitch * k) / 2)
   return { figure, scale, from, to, foot: TOP + (to - from) * k, x: (axial) => middle + axial * k,
@@ -45,7 +45,8 @@ function lay_out(figure: Profile): Cut {
 /// One outline over all pitches in view.
 function repeated(cut: Cut, corners: [number, number][]): Point[] {
   const { pitch } = cut.figure, k = cut.x(1) - cut.x(0)
-  const before = Math.ceil((cut.x(0) - LEFT) / (pitch * k)) + 1, after = Math.ceil((RIGHT - cut.x(0)) / (pitch * k)) + 1
+  const before = Math.ceil((cut.x(0) - LEFT) / (pitch * k)) + 1
+  const after = Math.ceil((RIGHT - cut.x(0)) / (pitch * k)) + 1
   const points: Point[] = []
   for (let turn = -before; turn <= after; turn++) {
     for (const [axial, radius] of corners) points.push([cut.x(axial + turn * pitch), cut.y(radius)])
@@ -72,7 +73,8 @@ function bodies(cut: Cut, name: string): SVGElement {
 /// A wavy line where the part is broken off.
 function broken(x: number, top: number, foot: number): SVGElement {
   const step = (foot - top) / 8
-  return path(`M${x} ${top}q4 ${neat(step / 2)} 0 ${neat(step)}` + `t0 ${neat(step)}`.repeat(7), { ...thin, stroke: SOFT })
+  const waves = `q4 ${neat(step / 2)} 0 ${neat(step)}` + `t0 ${neat(step)}`.repeat(7)
+  return path(`M${x} ${top}${waves}`, { ...thin, stroke: SOFT })
 }
 
 /// Diameters as levels at the right, words kept apart.
@@ -132,7 +134,8 @@ function angle_arrows([left, right]: Point[]): SVGElement[] {
 
 function dimensions(cut: Cut): SVGElement {
   const { figure } = cut, { nut, crest } = radii(figure), { other, factor } = figure.length
-  const both = (value: number, before = ''): [string, string] => [before + plain(value), other ? fig3(value * factor) : '']
+  const both = (value: number, before = ''): [string, string] =>
+    [before + plain(value), other ? fig3(value * factor) : '']
   const top = cut.y(crest) - 3
   return group(across([cut.x(0), cut.x(figure.pitch)], 18, [top, top], ...both(figure.pitch, 'P ')),
     upright([cut.y(crest), cut.y(nut)], LEFT - 12, LEFT, ...both(figure.depth)))

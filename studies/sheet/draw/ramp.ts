@@ -64,9 +64,9 @@ function angles(s: Slope): SVGElement {
 
 function dimensions(s: Slope): SVGElement {
   const { turn, lead, length } = s.figure, other = (value: number) => length.other ? fig3(value * length.factor) : ''
-  const x = s.end[0] + 10, top = s.end[1]
+  const x = s.end[0] + 10, top = s.end[1], words = `one turn ${fig3(turn)}`
   const tight = s.foot - top < 26, out = tight ? 13 : 0
-  return group(across([s.start[0], s.end[0]], s.foot + 30, [s.foot + 14, s.foot], `one turn ${fig3(turn)}`, other(turn)),
+  return group(across([s.start[0], s.end[0]], s.foot + 30, [s.foot + 14, s.foot], words, other(turn)),
     line([x - 8, top], [x + 4, top], dimension_pen), line([x - 8, s.foot], [x + 4, s.foot], dimension_pen),
     line([x, top - out], [x, s.foot + out], dimension_pen), arrow([x, top], tight ? 90 : -90),
     arrow([x, s.foot], tight ? -90 : 90), dual(x + 7, (top + s.foot) / 2 + 3.5, plain(lead), other(lead)))

@@ -33,17 +33,6 @@ function scale(axis: Axis, range: [number, number]): (value: number) => number {
 
 const LADDERS = [[1, 2, 5], [1, 3], [1]]
 
-/// Round values from `from` to `to`, about `count` of them.
-export function round_ticks(from: number, to: number, count: number, log = false): number[] {
-  if (!log || to / from < 4) return ticks(from, to, count)
-  for (const steps of LADDERS) {
-    const found = decade_steps(from, to, steps)
-    if (found.length <= count + 2) return found
-  }
-  const decades = decade_steps(from, to, [1])
-  return decades.filter((_, i) => i % Math.ceil(decades.length / count) === 0)
-}
-
 function decade_steps(from: number, to: number, steps: number[]): number[] {
   const found: number[] = []
   for (let decade = Math.floor(Math.log10(from)); decade <= Math.ceil(Math.log10(to)); decade++) {
@@ -69,15 +58,25 @@ export function thin_out(values: number[], at: (value: number) => number, words 
   return values.slice(0, 1)
 }
 
+/// The finest round values of a log axis whose words do not meet.
+function log_ticks(from: number, to: number, at: (value: number) => number): number[] {
+  for (const steps of LADDERS) {
+    const found = decade_steps(from, to, steps)
+    if (found.length > 1 && thin_out(found, at).length === found.length) return found
+  }
+  return thin_out(decade_steps(from, to, [1]), at)
+}
+
 export function own_ticks(axis: Axis, at: (value: number) => number, count: number): number[] {
-  return thin_out(round_ticks(axis.from, axis.to, count, axis.log), at)
+  if (axis.log && axis.to / axis.from >= 4) return log_ticks(axis.from, axis.to, at)
+  return thin_out(ticks(axis.from, axis.to, count), at)
 }
 
 /// Round values of the other system, in own units.
 export function other_ticks(axis: Axis, at: (value: number) => number, count: number): number[] {
   const factor = axis.unit!.factor
-  const round = round_ticks(axis.from * factor, axis.to * factor, count, axis.log)
-  return thin_out(round, (value) => at(value / factor)).map((value) => value / factor)
+  const other = { ...axis, from: axis.from * factor, to: axis.to * factor }
+  return own_ticks(other, (value) => at(value / factor), count).map((value) => value / factor)
 }
 
 export function name_of(axis: Axis): string {
@@ -89,7 +88,8 @@ export function base(s: Stage, x: Axis, y: Axis) {
   const kind = (axis: Axis) => ({ type: axis.log ? 'log' as const : 'linear' as const, axis: null,
     domain: [axis.from, axis.to] })
   return {
-    document, className: 'fig', width: s.width, height: s.height, x: kind(x), y: kind(y), r: { type: 'identity' as const },
+    document, className: 'fig', width: s.width, height: s.height, x: kind(x), y: kind(y),
+    r: { type: 'identity' as const },
     marginLeft: s.left, marginRight: s.right, marginTop: s.top, marginBottom: s.bottom,
     style: { fontFamily: 'inherit', fontSize: `${SIZE}px`, background: 'none', overflow: 'visible', color: INK },
   }

@@ -1,6 +1,6 @@
 /// Where the torque goes: solid lifts, slanted hatch rubs in the thread, dots in the face; the rest is drag.
 import * as Plot from '@observablehq/plot'
-import type { Axis, Torque } from './data'
+import type { Axis, Torque, Wall } from './data'
 import { hatched } from './hatch'
 import { shorten, text_width } from './letters'
 import { fig3 } from './numbers'
@@ -8,9 +8,10 @@ import type { Stage } from './stage'
 import {
   base, frame, hover, name_of, other_ticks, other_unit, other_x, own_ticks, stage, ticks_x, with_unit,
 } from './stage'
-import { HAS, INK, NARROW, group, halo, label, rectangle, text } from './svg'
+import { HAS, INK, NARROW, group, halo, rectangle, text } from './svg'
 import { draw_wall, wall_words } from './walls'
-import { Paper, box_at } from './place'
+import type { Spot } from './place'
+import { Paper } from './place'
 
 type Part = 'lifts' | 'thread' | 'face' | 'drag'
 type Bar = Torque['bars'][number]
@@ -36,6 +37,18 @@ function share_words(part: Part, share: number, from: number, to: number, y: num
   return text((from + to) / 2, y + 3.7, words, { 'text-anchor': 'middle', 'font-weight': 700, ...look })
 }
 
+/// Name above, sum behind or, where a wall or the frame leaves it no room, above too.
+function bar_words(s: Stage, name: string, sum: string, end: number, top: number, paper: Paper): SVGElement[] {
+  const edge = s.width - s.right, above = top + 9.5, middle = top + 19 + THICK / 2, words = { lines: [sum] }
+  const spots: Spot[] = [{ x: end + 5, y: middle, anchor: 'start' },
+    { x: end + 24, y: middle, anchor: 'start', worse: 8 }, { x: Math.min(end, edge - 4), y: above, anchor: 'end', worse: 4 },
+    { x: end - 26, y: above, anchor: 'end', worse: 6 }]
+  const { spot } = paper.best(words, spots)
+  const room = (spot.y === above ? spot.x - text_width(sum) - 12 : edge - 8) - s.left - 5
+  const named = paper.take({ lines: [shorten(name, room)] }, { x: s.left + 5, y: above, anchor: 'start' })
+  return [named, paper.take(words, spot)]
+}
+
 function draw_bar(s: Stage, bar: Bar, top: number, paper: Paper): SVGElement {
   const made = group(), whole = total(bar), y = top + 19
   let sum = 0
@@ -46,12 +59,8 @@ function draw_bar(s: Stage, bar: Bar, top: number, paper: Paper): SVGElement {
     const words = share_words(part, (100 * bar[part]) / whole, from, to, y + THICK / 2)
     if (words) made.append(words)
   }
-  const name = { lines: [shorten(bar.label, s.width - s.left - s.right - 12)], pen: {} }
-  made.append(label(s.left + 5, top + 13, name.lines[0]),
-    label(s.x(sum) + 5, y + THICK / 2 + 3.7, fig3(whole), { 'stroke-width': 5 }))
-  paper.boxes.push(box_at(name, { x: s.left + 5, y: top + 9.5, anchor: 'start' }),
-    box_at({ lines: [fig3(whole)] }, { x: s.x(sum) + 5, y: y + THICK / 2, anchor: 'start' }),
-    { left: s.left, right: s.x(sum), top: y, bottom: y + THICK })
+  paper.boxes.push({ left: s.left, right: s.x(sum), top: y, bottom: y + THICK })
+  made.append(...bar_words(s, bar.label, fig3(whole), s.x(sum), top, paper))
   return made
 }
 
@@ -75,6 +84,10 @@ function said_by(figure: Torque, middle: (index: number) => number): { x: number
   })
 }
 
+function wall_of(figure: Torque): Wall | null {
+  return figure.available === null ? null : { on: 'x', at: figure.available, side: 1, label: figure.available_says }
+}
+
 export function torque(figure: Torque, width: number): SVGSVGElement {
   const { axis } = figure, dual = Boolean(axis.unit?.other), top = dual ? 36 : 8, room = 18
   const height = top + room + figure.bars.length * PITCH + 37
@@ -82,11 +95,12 @@ export function torque(figure: Torque, width: number): SVGSVGElement {
   const s = stage([width, height], [top, 10, 33, 4], axis, down)
   const starts = figure.bars.map((_, i) => top + room + i * PITCH)
   const paper = new Paper({ left: s.left + 1, top: top + 1, right: width - 11, bottom: height - 34 })
+  const wall = wall_of(figure)
+  if (wall) for (const off of [0, 8]) paper.keep_off([[s.x(wall.at) + off, top], [s.x(wall.at) + off, height]])
   const bars = group(...figure.bars.map((bar, i) => draw_bar(s, bar, starts[i], paper)))
   const { kept, word } = dual ? other_unit(s, axis, other_ticks(axis, s.x, 6)) : { kept: [], word: null }
   const letters = group(text(width - 10, height - 3, name_of(axis), { 'text-anchor': 'end', fill: INK }))
   if (word) letters.append(word)
-  const wall = figure.available === null ? null : { on: 'x' as const, at: figure.available, side: 1 as const, label: '' }
   return Plot.plot({ ...base(s, axis, down), marks: [frame, () => wall ? draw_wall(s, wall) : group(), () => bars,
     ticks_x(own_ticks(axis, s.x, 6)), ...(dual ? [other_x(kept, axis.unit!.factor)] : []),
     () => wall ? wall_letters(s, figure, paper) : group(), () => letters,

@@ -17,7 +17,8 @@ function lay_out(figure: Trade, width: number): Stage {
   const { x, y } = figure, rough = stage([width, HEIGHT], [36, 12, 33, 30], x, y)
   const widest = (values: number[]) => Math.max(0, ...values.map((value) => text_width(tick_words(value))))
   const factor = y.unit?.factor ?? 1
-  const right = y.unit?.other ? 10 + widest(other_ticks(y, rough.y, 5).map((value) => Number((value * factor).toPrecision(6)))) : 14
+  const others = y.unit?.other ? other_ticks(y, rough.y, 5).map((value) => Number((value * factor).toPrecision(6))) : []
+  const right = 10 + Math.max(4, widest(others))
   return stage([width, HEIGHT], [x.unit?.other ? 36 : 19, right, 33, 9 + widest(own_ticks(y, rough.y, 5))], x, y)
 }
 
@@ -25,8 +26,9 @@ function lay_out(figure: Trade, width: number): Stage {
 function screws(s: Stage, figure: Trade): SVGElement {
   const at = (point: { x: number; y: number }): Point => [s.x(point.x), s.y(point.y)]
   const sorted = [...figure.points].sort((one, two) => one.x - two.x || one.y - two.y)
-  const paper = new Paper({ left: s.left + 1, top: s.top + 1, right: s.width - s.right - 1, bottom: s.height - s.bottom - 1 })
-  paper.lines.push(sorted.map(at))
+  const right = s.width - s.right - 1, bottom = s.height - s.bottom - 1
+  const paper = new Paper({ left: s.left + 1, top: s.top + 1, right, bottom })
+  paper.keep_off(sorted.map(at))
   for (const [x, y] of sorted.map(at)) paper.boxes.push({ left: x - 3, right: x + 3, top: y - 3, bottom: y + 3 })
   const made = group(path(outline(sorted.map(at)), { stroke: SOFT, 'stroke-width': NARROW, fill: 'none' }))
   for (const point of [...sorted].sort((one, two) => Number(two.pick) - Number(one.pick))) {

@@ -46,7 +46,7 @@ function pad_radius(figure: View): number {
 function fitting_scale(figure: View, narrow: boolean): number {
   const long = figure.d + figure.nut_length / 2 + drawn_length(figure) + face_depth(figure)
   const section = narrow ? 0 : figure.nut_outside
-  const room = narrow ? 330 - 84 : WIDE_PAPER - 176
+  const room = narrow ? 330 - 74 : WIDE_PAPER - 124
   const high = Math.max(figure.nut_outside, 2 * pad_radius(figure))
   const fits = (scale: number) => {
     const k = UNITS_PER_MM * figure.mm * scale
@@ -116,8 +116,9 @@ function screw(s: Sheet): SVGElement {
     line([left, s.axis - s.root], [s.tip, s.axis - s.root]), line([left, s.axis + s.root], [s.tip, s.axis + s.root]))
   if (s.figure.free_length === null) made.append(break_line(s.tip, top, foot))
   else {
-    made.append(path(`M${s.tip - chamfer} ${top}L${s.tip} ${s.axis - s.root}V${s.axis + s.root}L${s.tip - chamfer} ${foot}`,
-      { ...thick, fill: '#fff' }), line([s.tip - chamfer, top], [s.tip - chamfer, foot], thick))
+    const at = s.tip - chamfer
+    const corners: Point[] = [[at, top], [s.tip, s.axis - s.root], [s.tip, s.axis + s.root], [at, foot]]
+    made.append(path(outline(corners), { ...thick, fill: '#fff' }), line([at, top], [at, foot], thick))
   }
   return made
 }
@@ -177,12 +178,13 @@ function dimensions(s: Sheet): SVGElement {
 
 /// Height of the first dimension line.
 function below(s: Sheet): number {
-  return s.axis + Math.max(s.outside, s.pad, s.major + 34) + 22
+  return s.axis + Math.max(s.outside + (s.narrow ? 0 : 26), s.pad, s.major + 34) + 22
 }
 
 function notes(s: Sheet): SVGElement {
   const { figure } = s, made = group()
-  if (figure.bows) made.append(label(s.narrow ? s.width - 1 : end_of(s), 11, figure.bows, { 'text-anchor': 'end', fill: SOFT }))
+  const right = s.narrow ? s.width - 1 : end_of(s)
+  if (figure.bows) made.append(label(right, 11, figure.bows, { 'text-anchor': 'end', fill: SOFT }))
   const at = s.nut[1] + (s.tip - s.nut[1]) * 0.2, y = s.axis + s.major
   const words = label(at + 21, y + 25.5, figure.designation, { 'font-weight': 700 })
   if (!s.narrow) {
@@ -198,7 +200,7 @@ function notes(s: Sheet): SVGElement {
 
 /// Section A–A through nut and screw: both cut, root as three quarters of a thin circle.
 function section(s: Sheet): SVGElement {
-  const at: Point = [s.width - s.outside - 9, s.axis], cut = s.nut[0] + 0.55 * (s.nut[1] - s.nut[0]), r = s.root
+  const at: Point = [s.width - s.outside - 9, s.axis], cut = s.nut[0] + 0.3 * (s.nut[1] - s.nut[0]), r = s.root
   const long = s.outside + 8, end = s.outside + 24
   const point = (degrees: number) => [at[0] + r * Math.cos((degrees * Math.PI) / 180),
     at[1] - r * Math.sin((degrees * Math.PI) / 180)]

@@ -55,5 +55,5 @@ export function wall_words(words: string): Words {
 
 /// The wall as an obstacle for other words.
 export function note_wall(paper: Paper, s: Stage, wall: Wall) {
-  paper.lines.push([...ends(s, wall)])
+  paper.keep_off(ends(s, wall))
 }
