@@ -62,8 +62,8 @@ std::string between(const std::string& text, const std::string& from, const std:
 
 TEST_CASE("A title of markup stays text everywhere on the page") {
   const std::string page =
-      page_of(changed(clamp_text, {{"title = \"A clamp\"", "title = '''<script>alert(1)</script>\"&]]>'''"},
-                                   {"[scatter]", "[scatter]\ntorque = { spread = \"4 %\" }"}}),
+      page_of(with(clamp_text, {{"title = \"A clamp\"", "title = '''<script>alert(1)</script>\"&]]>'''"},
+                                {"[scatter]", "[scatter]\ntorque = { spread = \"4 %\" }"}}),
               Verb::rate, {"<b>owner</b>", "\"><img>", "</style>", "</script>", "2026-01-31"});
   CHECK(count(page, "<script") == 2);  // the data and the script
   CHECK(count(page, "</script") == 2);
@@ -101,15 +101,15 @@ TEST_CASE("Data inside the page is what the figures are drawn from, and parses")
 }
 
 TEST_CASE("A screw that misses a limit has the same page with a reversed stamp and the row marked") {
-  const std::string page = page_of(changed(clamp_text, {{"margin = 1.5", "margin = 150"}}), Verb::rate);
+  const std::string page = page_of(with(clamp_text, {{"margin = 1.5", "margin = 150"}}), Verb::rate);
   CHECK(page.find("<p class=\"stamp no\">One limit missed: yield of the body</p>") != std::string::npos);
   CHECK(count(page, "<tr class=miss>") == 1);
   CHECK(count(page, "<figure") >= 7);
 }
 
 TEST_CASE("A search in which nothing passes shows the nearest screw, what it misses and what would have to give") {
-  const std::string page = page_of(changed(clamp_text, {{"thread = \"Tr 24x5\"", "thread = [\"Tr 20x4\", \"Tr 24x5\"]"},
-                                                        {"force = \"10 kN\"", "force = \"90 kN\""}}),
+  const std::string page = page_of(with(clamp_text, {{"thread = \"Tr 24x5\"", "thread = [\"Tr 20x4\", \"Tr 24x5\"]"},
+                                                     {"force = \"10 kN\"", "force = \"90 kN\""}}),
                                    Verb::size);
   CHECK(page.find(">Nothing passes</p>") != std::string::npos);
   CHECK(page.find("the nearest of those tried") != std::string::npos);

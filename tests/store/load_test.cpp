@@ -41,11 +41,11 @@ TEST_CASE("A loaded answer says what the answer said, with the study's files gon
                     "[[material]]\nname = \"shop steel\"\nyield = \"300 MPa\"\nultimate = \"500 MPa\"\nmodulus = \"205 "
                     "GPa\"\ndensity = \"7850 kg/m3\"\nfamily = \"steel\"\nkind = \"typical\"\nsource = \"invented\"\n");
   sample::put_bytes(folder / "study.toml",
-                    changed(clamp_text, {{"title = \"A clamp\"", "title = \"A clamp\"\ntables = [\"rows.toml\"]"},
-                                         {"screw = \"steel 1045 hot rolled\"", "screw = \"shop steel\""},
-                                         {"[scatter]",
-                                          "[scatter]\nthread_friction = { draws = \"mine.csv\", column = "
-                                          "\"friction\" }"}}));
+                    with(clamp_text, {{"title = \"A clamp\"", "title = \"A clamp\"\ntables = [\"rows.toml\"]"},
+                                      {"screw = \"steel 1045 hot rolled\"", "screw = \"shop steel\""},
+                                      {"[scatter]",
+                                       "[scatter]\nthread_friction = { draws = \"mine.csv\", column = "
+                                       "\"friction\" }"}}));
   keep(folder / "study.toml", folder / "study.h5", Verb::rate);
   for (const char* file : {"mine.csv", "rows.toml", "study.toml"}) std::remove((folder / file).c_str());
   const auto loaded = load_results(folder / "study.h5");
@@ -57,8 +57,8 @@ TEST_CASE("A loaded answer says what the answer said, with the study's files gon
 TEST_CASE("Of a search that found nothing the nearest screw is kept, judged as the search left it") {
   const sample::Folder folder;
   sample::put_bytes(folder / "study.toml",
-                    changed(clamp_text, {{"thread = \"Tr 24x5\"", "thread = [\"Tr 20x4\", \"Tr 24x5\", \"Tr 28x5\"]"},
-                                         {"force = \"10 kN\"", "force = \"90 kN\""}}));
+                    with(clamp_text, {{"thread = \"Tr 24x5\"", "thread = [\"Tr 20x4\", \"Tr 24x5\", \"Tr 28x5\"]"},
+                                      {"force = \"10 kN\"", "force = \"90 kN\""}}));
   keep(folder / "study.toml", folder / "study.h5", Verb::size);
   const auto loaded = load_results(folder / "study.h5");
   CHECK_FALSE(loaded->answer.pick);
