@@ -50,6 +50,11 @@ bool is_column(const Scene& scene) {
   return scene.study.duty.screw_in_compression && std::isfinite(scene.at_nominal(Output::buckling_load));
 }
 
+/// From the nut to the load: the column's, else what was typed.
+std::optional<double> shown_length(const Scene& scene) {
+  return scene.free_length() ? scene.free_length() : scene.study.duty.free_length;
+}
+
 std::string view_sentence(const Scene& scene) {
   const auto force = shown_force(scene);
   if (!is_column(scene) || !force) return "The screw in its nut, to scale.";
@@ -71,7 +76,7 @@ std::vector<std::pair<std::string, double>> dimensions(const Scene& scene) {
                                                      {"lead", design.thread.lead()},
                                                      {"nut, length", design.nut_length},
                                                      {"nut, outside", design.nut_outside}};
-  if (scene.study.duty.free_length) all.emplace_back("free length", *scene.study.duty.free_length);
+  if (const auto length = shown_length(scene)) all.emplace_back("free length", *length);
   return all;
 }
 
@@ -129,11 +134,12 @@ Figure view(const Scene& scene) {
   const auto [far, loaded] = ends(duty.ends);
   const auto force = shown_force(scene);
   const bool column = is_column(scene);
+  const std::optional<double> free_length = shown_length(scene);
   Figure figure{"view", true, view_sentence(scene), "", "", of_lengths(scene, dimensions(scene)), {}};
-  figure.alt = fmt::format(
-      "Side view to scale of {}, one end in a nut cut open, {} long{}, and a section through the nut.",
-      models::designation(design.thread), both(scene.his, design.nut_length, Dimension::length),
-      duty.free_length ? ", with a free length of " + both(scene.his, *duty.free_length, Dimension::length) : "");
+  figure.alt =
+      fmt::format("Side view to scale of {}, one end in a nut cut open, {} long{}, and a section through the nut.",
+                  models::designation(design.thread), both(scene.his, design.nut_length, Dimension::length),
+                  free_length ? ", with a free length of " + both(scene.his, *free_length, Dimension::length) : "");
   const char* const kind = design.face.kind == models::Face::Kind::pad       ? "pad"
                            : design.face.kind == models::Face::Kind::rolling ? "rolling"
                                                                              : "point";
@@ -148,7 +154,7 @@ Figure view(const Scene& scene) {
       {"root", design.thread.root_diameter * unit.scale},
       {"nut_length", design.nut_length * unit.scale},
       {"nut_outside", design.nut_outside * unit.scale},
-      {"free_length", perhaps(duty.free_length, unit)},
+      {"free_length", perhaps(free_length, unit)},
       {"travel", perhaps(duty.travel, unit)},
       {"compression", duty.screw_in_compression},
       {"end", loaded},

@@ -35,6 +35,12 @@ bool Scene::scatters(models::Input input) const {
   return *least < *most;
 }
 
+std::optional<double> Scene::free_length() const {
+  const double slenderness = at_nominal(models::Output::slenderness);
+  if (!study.duty.screw_in_compression || !(slenderness > 0)) return std::nullopt;
+  return slenderness * design.thread.root_diameter / 4;
+}
+
 models::Inputs Scene::pass(std::size_t i) const {
   models::Inputs x{};
   for (std::size_t k = 0; k < x.size(); ++k) x[k] = in[k][i];

@@ -1,5 +1,6 @@
 #pragma once
 /// What the figures of a sheet are drawn from: a judged screw and passes of it, the first of those of its verdict.
+#include <optional>
 #include <vector>
 
 #include "engine/pass/loop.hpp"
@@ -30,6 +31,8 @@ struct Scene {
   double at_nominal(models::Output output) const { return nominal[static_cast<std::size_t>(output)]; }
   double at_nominal(models::Input input) const { return inputs.nominal[static_cast<std::size_t>(input)]; }
   bool scatters(models::Input input) const;
+  /// Length of the column [m]; none where none is reckoned.
+  std::optional<double> free_length() const;
   /// Inputs of one pass.
   models::Inputs pass(std::size_t i) const;
 };

@@ -115,6 +115,10 @@ std::optional<Figure> matters(const Scene& scene) {
   const auto hundred = [](const Bounded& b) {
     return say::said({100 * b.low, 100 * b.estimate, 100 * b.high}, 100).estimate;
   };
+  const auto left = [&](const Bounded& after) {  // no pass fell short: a bound, not 0
+    return after.estimate > 0 ? hundred(after)
+                              : "at most " + say::said({100 * after.low, 0, 100 * after.high}, 100).high;
+  };
   Json rows = Json::array();
   const bool halved = matter.before && matter.before->estimate > 0;
   Table numbers{{"Input", "Share of the variance, in 100", "Alone and with others"}, {}};
@@ -123,7 +127,7 @@ std::optional<Figure> matters(const Scene& scene) {
   for (const MatterInput& it : matter.inputs) {
     if (!std::isfinite(it.total.estimate)) continue;
     const double value = std::clamp(100 * it.total.estimate, 0.0, 100.0);
-    const std::string after = halved && it.after ? hundred(*it.after) : "";
+    const std::string after = halved && it.after ? left(*it.after) : "";
     rows.push_back({{"label", say::inputs_words(it)},
                     {"value", value},
                     {"low", std::max(0.0, 100 * it.total.low)},
@@ -141,7 +145,7 @@ std::optional<Figure> matters(const Scene& scene) {
   const MatterInput& best = matter.inputs.front();
   figure.says = halved && best.change && best.change->high < 0
                     ? fmt::format("Halving the scatter of {} takes the shortfall from {} to {} in 100.",
-                                  say::inputs_words(best), hundred(*matter.before), hundred(*best.after))
+                                  say::inputs_words(best), hundred(*matter.before), left(*best.after))
                 : halved ? "Halving the scatter of any one input does not help."
                          : fmt::format("Whose scatter it is that the {} has.", of);
   figure.alt = fmt::format("What each input contributes to the scatter of the {}, in 100 parts.", of);

@@ -310,10 +310,9 @@ std::optional<double> borne_to(const Scene& scene, double root, double load, dou
 }  // namespace
 
 std::optional<Figure> reach(const Scene& scene) {
-  const models::Duty& duty = scene.study.duty;
-  if (!duty.screw_in_compression || !(scene.at_nominal(Output::slenderness) > 0)) return std::nullopt;
-  const double root = scene.design.thread.root_diameter;
-  const double length = scene.at_nominal(Output::slenderness) * root / 4, load = scene.at_nominal(Output::force);
+  if (!scene.free_length()) return std::nullopt;
+  const double root = scene.design.thread.root_diameter, length = *scene.free_length(),
+               load = scene.at_nominal(Output::force);
   if (!(load > 0) || !std::isfinite(load)) return std::nullopt;
   double margin = 1;
   if (const LimitVerdict* v = verdict_on(scene.answer, {models::Must::buckling})) margin = v->limit.least_margin();
