@@ -5,12 +5,14 @@ export function complaints() {
   const say = (where, what) => found.push(`${where.closest?.('figure')?.id ?? where.tagName ?? where}: ${what}`)
 
   function words_of(picture) {
-    return [...picture.querySelectorAll('text')].filter((one) => one.textContent.trim() && shown(one))
+    return [...picture.querySelectorAll('text')]
+      .filter((one) => one.textContent.trim() && shown(one))
       .map((one) => ({ text: one.textContent.trim().slice(0, 40), box: one.getBoundingClientRect() }))
   }
 
   function look_at_words(picture) {
-    const edge = picture.getBoundingClientRect(), words = words_of(picture)
+    const edge = picture.getBoundingClientRect(),
+      words = words_of(picture)
     words.forEach(({ text, box }, i) => {
       const out = Math.max(edge.left - box.left, box.right - edge.right, edge.top - box.top, box.bottom - edge.bottom)
       if (out > 1) say(picture, `"${text}" leaves its figure by ${out.toFixed(1)}`)
@@ -23,7 +25,8 @@ export function complaints() {
   }
 
   function look_at_figure(figure) {
-    const pictures = [...figure.querySelectorAll('svg')], seen = pictures.filter(shown)
+    const pictures = [...figure.querySelectorAll('svg')],
+      seen = pictures.filter(shown)
     if (seen.length !== 1) say(figure, `${seen.length} pictures show`)
     if (!seen.some((one) => one.querySelectorAll('path, rect, circle, line').length > 5)) say(figure, 'has no marks')
     if (!figure.querySelector('details table')) say(figure, 'has no table of its numbers')
@@ -44,17 +47,28 @@ export function complaints() {
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
   }
 
-  /// What a text stands on: the paint of the nearest element behind it; for lettering in a picture the shapes drawn before it.
+  /// What a text stands on: the paint of the nearest element behind it; in a picture the shapes drawn before it.
   function behind(one) {
     if (one.namespaceURI.includes('svg')) {
-      const at = one.getBoundingClientRect(), x = at.left + at.width / 2, y = at.top + at.height / 2
+      const at = one.getBoundingClientRect(),
+        x = at.left + at.width / 2,
+        y = at.top + at.height / 2
       if (luminance(getComputedStyle(one).fill) < 0.5) return 1
-      const under = [...one.ownerSVGElement.querySelectorAll('rect, path, circle')].filter((shape) => {
-        const box = shape.getBoundingClientRect(), paint = getComputedStyle(shape).fill
-        return paint !== 'none' && box.left <= x && box.right >= x && box.top <= y && box.bottom >= y
-          && shape.compareDocumentPosition(one) & Node.DOCUMENT_POSITION_FOLLOWING
-      }).pop()
-      return under ? luminance(getComputedStyle(under).fill) ?? 1 : 1
+      const under = [...one.ownerSVGElement.querySelectorAll('rect, path, circle')]
+        .filter((shape) => {
+          const box = shape.getBoundingClientRect(),
+            paint = getComputedStyle(shape).fill
+          return (
+            paint !== 'none' &&
+            box.left <= x &&
+            box.right >= x &&
+            box.top <= y &&
+            box.bottom >= y &&
+            shape.compareDocumentPosition(one) & Node.DOCUMENT_POSITION_FOLLOWING
+          )
+        })
+        .pop()
+      return under ? (luminance(getComputedStyle(under).fill) ?? 1) : 1
     }
     for (let at = one; at; at = at.parentElement) {
       const paint = luminance(getComputedStyle(at).backgroundColor)
@@ -67,9 +81,11 @@ export function complaints() {
     for (const one of document.querySelectorAll('body *')) {
       const own = [...one.childNodes].some((node) => node.nodeType === 3 && node.textContent.trim())
       if (!own || !shown(one) || /^(script|style|noscript)$/i.test(one.tagName)) continue
-      const style = getComputedStyle(one), ink = luminance(one.namespaceURI.includes('svg') ? style.fill : style.color)
+      const style = getComputedStyle(one),
+        ink = luminance(one.namespaceURI.includes('svg') ? style.fill : style.color)
       if (ink === null) continue
-      const paper = behind(one), ratio = (Math.max(ink, paper) + 0.05) / (Math.min(ink, paper) + 0.05)
+      const paper = behind(one),
+        ratio = (Math.max(ink, paper) + 0.05) / (Math.min(ink, paper) + 0.05)
       if (ratio < 4.5) say(one, `"${one.textContent.trim().slice(0, 30)}" has a contrast of ${ratio.toFixed(2)}`)
     }
   }

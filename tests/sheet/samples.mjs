@@ -6,7 +6,8 @@ import { join } from 'node:path'
 import { cases } from './cases.mjs'
 
 const [bundle, out] = process.argv.slice(2)
-const script = readFileSync(join(bundle, 'sheet.js'), 'utf8'), style = readFileSync(join(bundle, 'sheet.css'), 'utf8')
+const script = readFileSync(join(bundle, 'sheet.js'), 'utf8'),
+  style = readFileSync(join(bundle, 'sheet.css'), 'utf8')
 const NAMES = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' }
 const safe = (text) => String(text).replace(/[&<>"']/g, (letter) => NAMES[letter])
 
@@ -20,9 +21,13 @@ function figure_element([id, figure], index) {
 }
 
 function page(name, figures) {
-  const data = JSON.stringify({ figures }).replace(/</g, '\\u003c').replace(/\u2028/g, '\\u2028').replace(/\u2029/g, '\\u2029')
+  const data = JSON.stringify({ figures })
+    .replace(/</g, '\\u003c')
+    .replace(/\u2028/g, '\\u2028')
+    .replace(/\u2029/g, '\\u2029')
   const digest = createHash('sha256').update(script).digest('base64')
-  const policy = `default-src 'none'; style-src 'unsafe-inline'; script-src 'sha256-${digest}'; base-uri 'none'; form-action 'none'`
+  const own = `style-src 'unsafe-inline'; script-src 'sha256-${digest}'`
+  const policy = `default-src 'none'; ${own}; base-uri 'none'; form-action 'none'`
   const framed = Object.entries(figures).filter(([, figure]) => figure.kind === 'view')
   const loose = Object.entries(figures).filter(([, figure]) => figure.kind !== 'view')
   return `<!doctype html><html lang="en"><head><meta charset="utf-8">

@@ -17,11 +17,17 @@ function file_of(sheet: Sheet, name: string): string {
   drawn.setAttribute('xmlns', 'http://www.w3.org/2000/svg')
   drawn.setAttribute('font-family', FACE)
   drawn.removeAttribute('class')
+  drawn.querySelector('style')?.remove() // rules for a page
   const paper = element('rect', { width: '100%', height: '100%', fill: '#fff' })
   drawn.prepend(element('title', {}, says.title), element('desc', {}, says.alt), paper)
   return drawn.toString()
 }
 
-const sheet: Sheet = JSON.parse(readFileSync(0, 'utf8'))
-const files = Object.keys(sheet.figures).map((name) => [name, file_of(sheet, name)])
-writeFileSync(1, JSON.stringify(Object.fromEntries(files)))
+try {
+  const sheet: Sheet = JSON.parse(readFileSync(0, 'utf8'))
+  const files = Object.keys(sheet.figures).map((name) => [name, file_of(sheet, name)])
+  writeFileSync(1, JSON.stringify(Object.fromEntries(files)))
+} catch (problem) {
+  console.error(`the figures could not be drawn: ${problem instanceof Error ? problem.message : problem}`)
+  process.exitCode = 1
+}

@@ -15,6 +15,9 @@ type State = Rung['states'][number]
 
 interface Row { rung: Rung; top: number; middle: number; height: number; words: { bold: string[]; soft: string[] } }
 
+type Pens = NonNullable<Ladder['pens']>
+
+const PENS: Pens = { working: 'working pull', overload: 'overload pull' }
 const LABELS = { wide: 178, narrow: 106 }
 
 function rows_of(figure: Ladder, narrow: boolean, from: number): Row[] {
@@ -90,12 +93,12 @@ function spare_pen(rung: Rung): Attributes {
 }
 
 /// What solid and dashed mean, beside the first rung that has both.
-function pen_words(s: Stage, axis: Axis, rows: Row[], narrow: boolean): SVGElement {
+function pen_words(s: Stage, axis: Axis, rows: Row[], pens: Pens): SVGElement {
   const made = group(), row = rows.find((one) => one.rung.states.length > 1)
   if (!row) return made
   const at = heights(row)
   row.rung.states.forEach((state, i) => {
-    const words = narrow ? state.pen : `${state.pen} pull`, long = text_width(words)
+    const words = pens[state.pen], long = text_width(words)
     const right = s.x(within(axis, Math.max(state.q95, state.nominal, state.judged ?? 0))) + 8
     const left = s.x(within(axis, Math.min(state.q05, state.nominal, state.judged ?? axis.to))) - 8
     const fits = right + long < s.width - s.right - 2
@@ -129,16 +132,16 @@ function marks(s: Stage, axis: Axis, rows: Row[]): SVGElement {
   return made
 }
 
-function said_by(axis: Axis, rows: Row[]): { x: number; y: number; title: string }[] {
+function said_by(axis: Axis, rows: Row[], pens: Pens): { x: number; y: number; title: string }[] {
   return rows.flatMap((row) => row.rung.states.map((state, i) => ({
     x: within(axis, state.nominal), y: heights(row)[i],
-    title: `${row.rung.label}, ${state.pen} pull\nhas ÷ asked: nominal ${fig3(state.nominal)}\n5 to 95 of 100: `
+    title: `${row.rung.label}, ${pens[state.pen]}\nhas ÷ asked: nominal ${fig3(state.nominal)}\n5 to 95 of 100: `
       + `${fig3(state.q05)} to ${fig3(state.q95)}`
       + (state.judged === null ? '' : `\njudged at ${fig3(state.judged)}`) })))
 }
 
 export function ladder(figure: Ladder, width: number): SVGSVGElement {
-  const narrow = width < 500, axis = axis_of(figure), top = 18
+  const narrow = width < 500, axis = axis_of(figure), top = 18, pens = figure.pens ?? PENS
   const rows = rows_of(figure, narrow, top)
   const height = rows.reduce((sum, row) => sum + row.height, top) + 32
   const longest = Math.max(48, ...figure.rungs.map((rung) => text_width(spare_words(rung), undefined, 700)))
@@ -148,6 +151,6 @@ export function ladder(figure: Ladder, width: number): SVGSVGElement {
   const ticks = own_ticks(axis, s.x, narrow ? 5 : 9)
   return Plot.plot({ ...base(s, axis, down), marks: [Plot.gridX(ticks, grid), frame,
     () => draw_wall(s, { on: 'x', at: 1, side: -1, label: '' }), ticks_x(ticks), () => marks(s, axis, rows),
-    () => letters(s, axis, rows, narrow), () => pen_words(s, axis, rows, narrow), hover(said_by(axis, rows))],
+    () => letters(s, axis, rows, narrow), () => pen_words(s, axis, rows, pens), hover(said_by(axis, rows, pens))],
   }) as SVGSVGElement
 }

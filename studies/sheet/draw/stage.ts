@@ -91,7 +91,7 @@ export function base(s: Stage, x: Axis, y: Axis) {
     document, className: 'fig', width: s.width, height: s.height, x: kind(x), y: kind(y),
     r: { type: 'identity' as const },
     marginLeft: s.left, marginRight: s.right, marginTop: s.top, marginBottom: s.bottom,
-    style: { fontFamily: 'inherit', fontSize: `${SIZE}px`, background: 'none', overflow: 'visible', color: INK },
+    style: { fontSize: `${SIZE}px`, background: 'none', overflow: 'visible', color: INK },
   }
 }
 

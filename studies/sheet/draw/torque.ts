@@ -96,7 +96,8 @@ export function torque(figure: Torque, width: number): SVGSVGElement {
   const starts = figure.bars.map((_, i) => top + room + i * PITCH)
   const paper = new Paper({ left: s.left + 1, top: top + 1, right: width - 11, bottom: height - 34 })
   const wall = wall_of(figure)
-  if (wall) for (const off of [0, 8]) paper.keep_off([[s.x(wall.at) + off, top], [s.x(wall.at) + off, height]])
+  const edges = wall ? [s.x(wall.at), s.x(wall.at) + 8] : [] // a line and its hatching
+  for (const x of edges) paper.keep_off([[x, top], [x, height]])
   const bars = group(...figure.bars.map((bar, i) => draw_bar(s, bar, starts[i], paper)))
   const { kept, word } = dual ? other_unit(s, axis, other_ticks(axis, s.x, 6)) : { kept: [], word: null }
   const letters = group(text(width - 10, height - 3, name_of(axis), { 'text-anchor': 'end', fill: INK }))
