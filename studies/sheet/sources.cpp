@@ -133,7 +133,9 @@ std::optional<Figure> matters(const Scene& scene) {
                     {"low", std::max(0.0, 100 * it.total.low)},
                     {"high", std::max(0.0, 100 * it.total.high)},
                     {"text", hundred(it.total)},
-                    {"right", after.empty() ? "" : hundred(*matter.before) + " to " + after},
+                    {"right", after.empty()            ? ""
+                              : it.after->estimate > 0 ? hundred(*matter.before) + " to " + after
+                                                       : after},
                     {"missed", false}});
     numbers.rows.push_back({say::inputs_words(it), hundred(it.share), hundred(it.total)});
     if (halved) numbers.rows.back().push_back(after.empty() ? "not judged" : after);
@@ -150,11 +152,10 @@ std::optional<Figure> matters(const Scene& scene) {
                          : fmt::format("Whose scatter it is that the {} has.", of);
   figure.alt = fmt::format("What each input contributes to the scatter of the {}, in 100 parts.", of);
   figure.note = "Thin bars: 95 % bounds of the share.";
-  figure.data = {
-      {"kind", "bars"},
-      {"axis", axis("share of the scatter in the " + of + ", %", nullptr, 0, std::min(100.0, rounded_up(1.1 * most)))},
-      {"right_head", halved ? "short in 100\nif halved" : ""},
-      {"rows", std::move(rows)}};
+  figure.data = {{"kind", "bars"},
+                 {"axis", axis("share of the variance, %", nullptr, 0, std::min(100.0, rounded_up(1.1 * most)))},
+                 {"right_head", halved ? "short in 100\nif halved" : ""},
+                 {"rows", std::move(rows)}};
   return figure;
 }
 

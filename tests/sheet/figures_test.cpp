@@ -185,7 +185,7 @@ TEST_CASE("The reach chart gives the buckling load that the model has, over the 
   CHECK_FALSE(sheet::reach(*Drawn([] {
                               std::string text = press;
                               text.replace(text.find("free_length"), 0, "screw_in = \"tension\"\n");
-                              text.replace(text.find("buckling = { margin = 2.5 }"), 26, "");
+                              text.replace(text.find("buckling = { margin = 2.5 }"), 27, "");
                               return text;
                             }())
                                 .scene));
