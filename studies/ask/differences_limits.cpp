@@ -29,9 +29,9 @@ std::string in_words(models::StripBasis basis) {
 /// Takes all that a limit asks but its odds.
 Take asked_of(Must must) {
   return [must](Side& into, const Side& from) {
-    Limit& limit = into.study.limits[*limit_index(into.study, must)];
+    Limit& limit = into.study.limits[*limit_of(into.study, must)];
     const std::optional<double> odds = limit.odds;
-    limit = from.study.limits[*limit_index(from.study, must)];
+    limit = from.study.limits[*limit_of(from.study, must)];
     limit.odds = odds;
   };
 }
@@ -60,7 +60,7 @@ void find_wanted(Finding& f) {
   if (f.a.study.duty.action != models::Action::clamp || alike(a, b)) return;
   Alterable wanted{{{{"duty.force", "force wanted", said(a, Dimension::force), said(b, Dimension::force)}}},
                    {take_wanted}};
-  const auto i = limit_index(f.a.study, Must::force), j = limit_index(f.b.study, Must::force);
+  const auto i = limit_of(f.a.study, Must::force), j = limit_of(f.b.study, Must::force);
   if (i && j && !differences_of(f.a.study.limits[*i], f.b.study.limits[*j]).empty())
     wanted.takes.push_back(asked_of(Must::force));
   f.add(std::move(wanted));
@@ -74,17 +74,17 @@ bool comes_with_wanted(const Finding& f, Must must) {
 /// A limit that one side alone has changes what stripping is reckoned by, and nothing else.
 void find_basis(Finding& f) {
   const auto basis = [](const Study& study) {
-    const auto i = limit_index(study, Must::stripping);
+    const auto i = limit_of(study, Must::stripping);
     return i ? study.limits[*i].basis : models::StripBasis::yield;
   };
-  const bool one = limit_index(f.a.study, Must::stripping).has_value();
-  const bool other = limit_index(f.b.study, Must::stripping).has_value();
+  const bool one = limit_of(f.a.study, Must::stripping).has_value();
+  const bool other = limit_of(f.b.study, Must::stripping).has_value();
   if (one == other || basis(f.a.study) == basis(f.b.study)) return;
   f.add({"must.stripping.basis", "basis of stripping", said(in_words(basis(f.a.study))),
          said(in_words(basis(f.b.study)))},
         [](Side& into, const Side& from) {
           std::erase_if(into.study.limits, [](const Limit& it) { return it.must == Must::stripping; });
-          if (const auto i = limit_index(from.study, Must::stripping))
+          if (const auto i = limit_of(from.study, Must::stripping))
             into.study.limits.push_back(from.study.limits[*i]);
         });
 }
@@ -95,7 +95,7 @@ std::string odds_words(const Limit& limit) {
 
 /// All of a limit, or that there is none.
 TypedValue whole_words(const Study& study, Must must) {
-  const auto i = limit_index(study, must);
+  const auto i = limit_of(study, must);
   if (!i) return said("not asked");
   return asked(study.limits[*i], true);
 }
@@ -104,7 +104,7 @@ std::vector<Difference> other_limits(const Study& a, const Study& b) {
   std::vector<Difference> all;
   for (std::size_t m = 0; m < models::must_count; ++m) {
     const auto must = static_cast<Must>(m);
-    const auto i = limit_index(a, must), j = limit_index(b, must);
+    const auto i = limit_of(a, must), j = limit_of(b, must);
     const std::string key = "must." + std::string(models::row(must).name), words(models::row(must).words);
     if (i.has_value() != j.has_value())
       all.push_back({key, "limit of " + words, whole_words(a, must), whole_words(b, must)});
@@ -115,12 +115,30 @@ std::vector<Difference> other_limits(const Study& a, const Study& b) {
   return all;
 }
 
-/// What is best, and below what.
-std::string sought_words(const Study& study) {
+std::string aims_words(const Study& study) {
   std::string words;
-  for (const Aim& it : study.aims) words += (words.empty() ? "" : ", ") + std::string(it.most ? "most " : "least ") + name(it.of);
-  for (const Cap& it : study.caps) words += fmt::format(", {} at most {}", name(it.of), engine::plain(it.at_most));
+  for (const Aim& it : study.aims)
+    words += (words.empty() ? "" : ", ") + std::string(it.most ? "most " : "least ") + name(it.of);
   return words;
+}
+
+const Cap* cap_of(const Study& study, const Quantity& quantity) {
+  for (const Cap& it : study.caps)
+    if (it.of == quantity) return &it;
+  return nullptr;
+}
+
+/// Caps of either side, each once.
+void compare_caps(const Study& a, const Study& b, std::vector<Difference>& all) {
+  const auto add = [&](const Cap& cap, const Cap* from, const Cap* to) {
+    if (from && to && alike(from->at_most, to->at_most)) return;
+    const Dimension dimension = dimension_of(cap.of);
+    const auto words = [&](const Cap* it) { return it ? said(it->at_most, dimension) : said("none"); };
+    all.push_back({"aim.cap." + name(cap.of), "cap of " + name(cap.of), words(from), words(to)});
+  };
+  for (const Cap& it : a.caps) add(it, &it, cap_of(b, it.of));
+  for (const Cap& it : b.caps)
+    if (!cap_of(a, it.of)) add(it, nullptr, &it);
 }
 
 std::string passes_words(const Passes& passes) {
@@ -135,7 +153,7 @@ std::string passes_words(const Passes& passes) {
 void find_in_limits(Finding& f) {
   find_wanted(f);
   for (const Limit& limit : f.a.study.limits) {
-    const auto j = limit_index(f.b.study, limit.must);
+    const auto j = limit_of(f.b.study, limit.must);
     if (!j || comes_with_wanted(f, limit.must)) continue;
     std::vector<Difference> differences = differences_of(limit, f.b.study.limits[*j]);
     if (!differences.empty()) f.add(Alterable{{std::move(differences)}, {asked_of(limit.must)}});
@@ -148,7 +166,8 @@ std::vector<Difference> besides(const Study& a, const Study& b) {
   const auto add = [&](const char* key, const char* name, const std::string& from, const std::string& to) {
     if (from != to) all.push_back({key, name, said(from), said(to)});
   };
-  add("aim", "aim", sought_words(a), sought_words(b));
+  add("aim", "aim", aims_words(a), aims_words(b));
+  compare_caps(a, b, all);
   add("passes.count", "passes asked", passes_words(a.passes), passes_words(b.passes));
   add("passes.plan", "plan of the passes", name(a.passes.plan), name(b.passes.plan));
   add("passes.key", "key", std::to_string(a.passes.key), std::to_string(b.passes.key));

@@ -32,7 +32,7 @@ inline TypedValue said(const Length& it) {
 /// The differences of two sides.
 class Finding {
 public:
-  Finding(const Side& a, const Side& b) : a(a), b(b) {}
+  Finding(const Side& first, const Side& second) : a(first), b(second) {}
 
   void add(Difference difference, Take take) { all_.push_back({{{std::move(difference)}}, {std::move(take)}}); }
   void add(Alterable alterable) { all_.push_back(std::move(alterable)); }

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "studies/ask/aim.hpp"
+
 namespace studies {
 namespace {
 
@@ -31,7 +33,7 @@ std::vector<Measure> measures_of(const Study& a, const Study& b) {
   const Output output = compared(a.duty, b.duty);
   std::vector<Measure> all = {{Kind::nominal, output}, {Kind::median, output}};
   for (const models::Limit& limit : a.limits)
-    if (limit_index(b, limit.must))
+    if (limit_of(b, limit.must))
       for (const Kind kind : {Kind::margin, Kind::shortfall}) all.push_back({kind, output, limit.must});
   return all;
 }

@@ -34,10 +34,4 @@ std::optional<Ready> settled(Side side) {
   }
 }
 
-std::optional<std::size_t> limit_index(const Study& study, models::Must must) {
-  for (std::size_t k = 0; k < study.limits.size(); ++k)
-    if (study.limits[k].must == must) return k;
-  return std::nullopt;
-}
-
 }  // namespace studies

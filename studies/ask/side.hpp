@@ -35,7 +35,4 @@ struct Ready {
 /// law. None where that cannot be built: no engaged turn, no row of the tables, correlations that cannot be had.
 std::optional<Ready> settled(Side side);
 
-/// The index of a limit of a study; none where it has none of these.
-std::optional<std::size_t> limit_index(const Study& study, models::Must must);
-
 }  // namespace studies
