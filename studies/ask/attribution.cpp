@@ -50,8 +50,8 @@ std::pair<std::size_t, std::size_t> most_parted(std::size_t groups, const std::v
   std::ptrdiff_t most = -1;
   for (std::size_t i = 0; i < groups; ++i)
     for (std::size_t j = i + 1; j < groups; ++j) {
-      const auto parted = std::count_if(sets.begin(), sets.end(),
-                                        [&](Made set) { return !(set & bit(i)) != !(set & bit(j)); });
+      const auto parted =
+          std::count_if(sets.begin(), sets.end(), [&](Made set) { return !(set & bit(i)) != !(set & bit(j)); });
       if (parted > most) most = parted, worst = {i, j};
     }
   return worst;

@@ -119,10 +119,9 @@ Comparison compare(const Study& a, const models::Design& screw_a, const Study& b
     const Side side = mixtures.made(set);
     return mixtures.pass(*settled(side), side, draws);
   };
-  Comparison comparison{mixtures.alterations(), besides(a, b), {}, n <= most_for_every_order, draws.plan().passes(),
-                        values.size()};
-  comparison.moved =
-      moved(mixtures, pass(0), pass(sets_needed(n).back()), values.front(), values.back());
+  Comparison comparison{mixtures.alterations(),    besides(a, b),         {},
+                        n <= most_for_every_order, draws.plan().passes(), values.size()};
+  comparison.moved = moved(mixtures, pass(0), pass(sets_needed(n).back()), values.front(), values.back());
   attribute(comparison, values);
   return comparison;
 }

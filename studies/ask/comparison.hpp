@@ -60,9 +60,9 @@ struct Comparison {
   std::vector<Alteration> alterations;
   std::vector<Difference> besides;  ///< differences that move no measure: passes, odds asked, limits of one side
   std::vector<Moved> moved;
-  bool every_order = true;       ///< attributed over all orders of the alterations; else forwards and backwards alone
-  std::uint64_t passes = 0;      ///< common to both
-  std::uint64_t mixtures = 0;    ///< screws put through them, both ends included
+  bool every_order = true;     ///< attributed over all orders of the alterations; else forwards and backwards alone
+  std::uint64_t passes = 0;    ///< common to both
+  std::uint64_t mixtures = 0;  ///< screws put through them, both ends included
 };
 
 }  // namespace studies

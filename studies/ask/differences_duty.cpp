@@ -37,17 +37,16 @@ TypedValue drive_words(const Duty& duty) {
 
 /// Another kind of drive: with it all that turns the screw, and how that scatters.
 void find_drive_of_other_kind(Finding& f) {
-  f.add({"duty", "drive", drive_words(f.a.study.duty), drive_words(f.b.study.duty)},
-        [](Side& into, const Side& from) {
-          Duty& duty = into.study.duty;
-          const Duty& other = from.study.duty;
-          duty.drive = other.drive;
-          duty.drive_value = other.drive_value;
-          duty.drive_to_torque = other.drive_to_torque;
-          duty.handle = other.handle;
-          duty.hands = other.hands;
-          scatter_of(Input::drive)(into, from);
-        });
+  f.add({"duty", "drive", drive_words(f.a.study.duty), drive_words(f.b.study.duty)}, [](Side& into, const Side& from) {
+    Duty& duty = into.study.duty;
+    const Duty& other = from.study.duty;
+    duty.drive = other.drive;
+    duty.drive_value = other.drive_value;
+    duty.drive_to_torque = other.drive_to_torque;
+    duty.handle = other.handle;
+    duty.hands = other.hands;
+    scatter_of(Input::drive)(into, from);
+  });
 }
 
 void follow_handle(Side& into, const Side&) {
@@ -61,21 +60,24 @@ void find_drive(Finding& f) {
   const bool by_hand = a.drive == Drive::hand_force;
   const bool scattered = value_in_scatter(f.a, f.b, Input::drive);
   const Take with_scatter = scattered ? scatter_of(Input::drive) : Take{};
-  f.field(by_hand                     ? "duty.hand_force"
-          : a.drive == Drive::motor ? "duty.motor.torque"
-                                      : "duty.torque",
-          by_hand                     ? "hand force"
-          : a.drive == Drive::motor ? "motor torque"
-                                      : "torque",
-          by_hand ? Dimension::force : Dimension::torque,
-          [](auto& side) -> auto& { return side.study.duty.drive_value; }, with_scatter);
-  f.field("duty.handle", "handle", Dimension::length,
-          [](auto& side) -> auto& { return side.study.duty.handle; }, follow_handle);
-  f.field("duty.hands", "hands", Dimension::none, [](auto& side) -> auto& { return side.study.duty.hands; },
-          follow_handle);
+  f.field(
+      by_hand                   ? "duty.hand_force"
+      : a.drive == Drive::motor ? "duty.motor.torque"
+                                : "duty.torque",
+      by_hand                   ? "hand force"
+      : a.drive == Drive::motor ? "motor torque"
+                                : "torque",
+      by_hand ? Dimension::force : Dimension::torque, [](auto& side) -> auto& { return side.study.duty.drive_value; },
+      with_scatter);
+  f.field(
+      "duty.handle", "handle", Dimension::length, [](auto& side) -> auto& { return side.study.duty.handle; },
+      follow_handle);
+  f.field(
+      "duty.hands", "hands", Dimension::none, [](auto& side) -> auto& { return side.study.duty.hands; }, follow_handle);
   if (a.drive == Drive::motor)
-    f.field("duty.motor", "gear of the motor (ratio times efficiency)", Dimension::none,
-            [](auto& side) -> auto& { return side.study.duty.drive_to_torque; });
+    f.field(
+        "duty.motor", "gear of the motor (ratio times efficiency)", Dimension::none,
+        [](auto& side) -> auto& { return side.study.duty.drive_to_torque; });
 }
 
 TypedValue speed_words(const Duty& duty) {
@@ -106,34 +108,44 @@ void find_overload(Finding& f) {
 }
 
 void find_column(Finding& f) {
-  f.worded("duty.screw_in", "way the screw is loaded",
-           [](auto& side) -> auto& { return side.study.duty.screw_in_compression; },
-           [](bool compression) { return std::string(compression ? "compression" : "tension"); });
-  f.field("duty.travel", "travel", Dimension::length, [](auto& side) -> auto& { return side.study.duty.travel; });
-  f.field("duty.free_length", "free length", Dimension::length,
-          [](auto& side) -> auto& { return side.study.duty.free_length; });
-  f.field("duty.end_length", "end length", Dimension::length,
-          [](auto& side) -> auto& { return side.study.duty.end_length; });
-  f.worded("duty.ends", "ends of the column", [](auto& side) -> auto& { return side.study.duty.ends; },
-           [](models::Ends ends) { return in_words(ends); });
+  f.worded(
+      "duty.screw_in", "way the screw is loaded",
+      [](auto& side) -> auto& { return side.study.duty.screw_in_compression; },
+      [](bool compression) { return std::string(compression ? "compression" : "tension"); });
+  f.field(
+      "duty.travel", "travel", Dimension::length, [](auto& side) -> auto& { return side.study.duty.travel; });
+  f.field(
+      "duty.free_length", "free length", Dimension::length,
+      [](auto& side) -> auto& { return side.study.duty.free_length; });
+  f.field(
+      "duty.end_length", "end length", Dimension::length,
+      [](auto& side) -> auto& { return side.study.duty.end_length; });
+  f.worded(
+      "duty.ends", "ends of the column", [](auto& side) -> auto& { return side.study.duty.ends; },
+      [](models::Ends ends) { return in_words(ends); });
 }
 
 }  // namespace
 
 void find_in_duty(Finding& f) {
   if (f.a.study.duty.action == models::Action::lift)
-    f.field("duty.force", "load", Dimension::force, [](auto& side) -> auto& { return side.study.duty.force; },
-            value_in_scatter(f.a, f.b, Input::load) ? scatter_of(Input::load) : Take{});
+    f.field(
+        "duty.force", "load", Dimension::force, [](auto& side) -> auto& { return side.study.duty.force; },
+        value_in_scatter(f.a, f.b, Input::load) ? scatter_of(Input::load) : Take{});
   find_drive(f);
   find_speed(f);
-  f.field("duty.start", "start from rest", Dimension::none, [](auto& side) -> auto& { return side.study.duty.start; });
-  f.worded("duty.torque_path", "path of the torque", [](auto& side) -> auto& { return side.study.duty.torque_path; },
-           [](models::TorquePath path) { return in_words(path); });
-  f.field("duty.handle_overhang", "overhang of the handle", Dimension::length,
-          [](auto& side) -> auto& { return side.study.duty.handle_overhang; });
+  f.field(
+      "duty.start", "start from rest", Dimension::none, [](auto& side) -> auto& { return side.study.duty.start; });
+  f.worded(
+      "duty.torque_path", "path of the torque", [](auto& side) -> auto& { return side.study.duty.torque_path; },
+      [](models::TorquePath path) { return in_words(path); });
+  f.field(
+      "duty.handle_overhang", "overhang of the handle", Dimension::length,
+      [](auto& side) -> auto& { return side.study.duty.handle_overhang; });
   find_column(f);
-  f.field("duty.lowering_force", "force when lowering", Dimension::force,
-          [](auto& side) -> auto& { return side.study.duty.lowering_force; });
+  f.field(
+      "duty.lowering_force", "force when lowering", Dimension::force,
+      [](auto& side) -> auto& { return side.study.duty.lowering_force; });
   find_overload(f);
 }
 

@@ -84,8 +84,7 @@ void find_basis(Finding& f) {
          said(in_words(basis(f.b.study)))},
         [](Side& into, const Side& from) {
           std::erase_if(into.study.limits, [](const Limit& it) { return it.must == Must::stripping; });
-          if (const auto i = limit_of(from.study, Must::stripping))
-            into.study.limits.push_back(from.study.limits[*i]);
+          if (const auto i = limit_of(from.study, Must::stripping)) into.study.limits.push_back(from.study.limits[*i]);
         });
 }
 

@@ -24,8 +24,7 @@ bool same(const Scatter& a, const Scatter& b) {
   return a.handbook == b.handbook && alike(a.base, b.base) &&
          std::equal(a.parts.begin(), a.parts.end(), b.parts.begin(), b.parts.end(),
                     [](const ScatterPart& one, const ScatterPart& other) {
-                      return one.role == other.role && one.varies == other.varies &&
-                             same(one.marginal, other.marginal);
+                      return one.role == other.role && one.varies == other.varies && same(one.marginal, other.marginal);
                     });
 }
 
@@ -61,9 +60,8 @@ Difference difference(const Side& a, const Side& b, Input input) {
 }
 
 bool has_draws(const Scatter& it) {
-  return std::any_of(it.parts.begin(), it.parts.end(), [](const ScatterPart& part) {
-    return part.marginal.shape == engine::Shape::draws;
-  });
+  return std::any_of(it.parts.begin(), it.parts.end(),
+                     [](const ScatterPart& part) { return part.marginal.shape == engine::Shape::draws; });
 }
 
 /// Whether a value typed in [duty] brings the scatter along, so that it is not a difference of its own.
@@ -107,8 +105,9 @@ std::string in_words(const std::vector<Correlated>& all) {
 }
 
 void find_ties(Finding& f) {
-  f.field("scatter.shared_friction", "shared friction", Dimension::none,
-          [](auto& side) -> auto& { return side.study.shared_friction; });
+  f.field(
+      "scatter.shared_friction", "shared friction", Dimension::none,
+      [](auto& side) -> auto& { return side.study.shared_friction; });
   const std::vector<Correlated>&a = f.a.study.correlations, &b = f.b.study.correlations;
   if (same(a, b)) return;
   f.add({"scatter.correlation", "correlation", said(in_words(a)), said(in_words(b))},
@@ -172,11 +171,10 @@ void find_pressures(Finding& f) {
     return equal(a.bearing_pressure, b.bearing_pressure) && equal(a.face_pressure, b.face_pressure);
   };
   if (same_for(f.a) && same_for(f.b)) return;
-  f.add({"tables.bearing_pressure", "safe pressure of the tables",
-         said(by(f.a, f.a).bearing_pressure, Dimension::stress), said(by(f.b, f.b).bearing_pressure, Dimension::stress)},
-        [](Side& into, const Side& from) {
-          into.study.tables.bearing_pressure = from.study.tables.bearing_pressure;
-        });
+  f.add(
+      {"tables.bearing_pressure", "safe pressure of the tables", said(by(f.a, f.a).bearing_pressure, Dimension::stress),
+       said(by(f.b, f.b).bearing_pressure, Dimension::stress)},
+      [](Side& into, const Side& from) { into.study.tables.bearing_pressure = from.study.tables.bearing_pressure; });
 }
 
 }  // namespace

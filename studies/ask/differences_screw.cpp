@@ -21,9 +21,11 @@ void find_thread(Finding& f) {
       into.design.thread.diameter = from.design.thread.diameter;
       into.design.thread.pitch = from.design.thread.pitch;
     });
-  f.field("choose.starts", "starts", Dimension::none, [](auto& side) -> auto& { return side.design.thread.starts; });
-  f.worded("choose.made", "making of the thread", [](auto& side) -> auto& { return side.design.thread.made; },
-           [](models::Made made) { return std::string(made == models::Made::cut ? "cut" : "rolled"); });
+  f.field(
+      "choose.starts", "starts", Dimension::none, [](auto& side) -> auto& { return side.design.thread.starts; });
+  f.worded(
+      "choose.made", "making of the thread", [](auto& side) -> auto& { return side.design.thread.made; },
+      [](models::Made made) { return std::string(made == models::Made::cut ? "cut" : "rolled"); });
 }
 
 bool same(const Length& a, const Length& b) { return a.times_diameter == b.times_diameter && alike(a.value, b.value); }
@@ -34,9 +36,8 @@ void find_nut(Finding& f) {
           [](Side& into, const Side& from) { into.nut_length = from.nut_length; });
   const Length &a = f.a.study.choices.nut_outside, &b = f.b.study.choices.nut_outside;
   if (!same(a, b))
-    f.add({"choose.nut_outside", "outside of the nut", said(a), said(b)}, [](Side& into, const Side& from) {
-      into.study.choices.nut_outside = from.study.choices.nut_outside;
-    });
+    f.add({"choose.nut_outside", "outside of the nut", said(a), said(b)},
+          [](Side& into, const Side& from) { into.study.choices.nut_outside = from.study.choices.nut_outside; });
 }
 
 bool same(const Material& a, const Material& b) {
@@ -96,8 +97,9 @@ void find_face(Finding& f) {
 void find_in_screw(Finding& f) {
   find_thread(f);
   find_nut(f);
-  f.worded("choose.lubrication", "lubrication", [](auto& side) -> auto& { return side.design.lubrication; },
-           [](const std::string& word) { return word.empty() ? std::string("none typed") : word; });
+  f.worded(
+      "choose.lubrication", "lubrication", [](auto& side) -> auto& { return side.design.lubrication; },
+      [](const std::string& word) { return word.empty() ? std::string("none typed") : word; });
   find_materials(f);
   find_face(f);
 }

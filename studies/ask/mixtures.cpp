@@ -16,10 +16,10 @@ constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
 Ready built(const Side& side) {
   if (std::optional<Ready> ready = settled(side)) return std::move(*ready);
-  throw engine::Refusal(engine::ExitCode::study,
-                        engine::Problem{side.study.path, 0, 0, "its screw cannot be built",
-                                        "The tables or the program are not those that it was found with",
-                                        "run the study again"});
+  throw engine::Refusal(
+      engine::ExitCode::study,
+      engine::Problem{side.study.path, 0, 0, "its screw cannot be built",
+                      "The tables or the program are not those that it was found with", "run the study again"});
 }
 
 /// The output that is compared: force of a clamp; of a lift the hand force where hands drive both, else the torque.
@@ -85,8 +85,7 @@ void Mixtures::put_together(std::vector<Alterable> found) {
     alterations_.emplace_back();
     takes_.emplace_back();
     for (const std::size_t i : group) {
-      for (Difference& it : found[i].alteration.differences)
-        alterations_.back().differences.push_back(std::move(it));
+      for (Difference& it : found[i].alteration.differences) alterations_.back().differences.push_back(std::move(it));
       takes_.back().insert(takes_.back().end(), found[i].takes.begin(), found[i].takes.end());
     }
   }

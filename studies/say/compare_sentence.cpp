@@ -60,8 +60,7 @@ std::string opening(const Compared& it, const Moved& first) {
 
 /// "saves 1.9", "costs 0.3", "adds 1.2 kN", "takes 0.4 kN".
 std::string did(const Moved& moved, double by, const HisUnits& his) {
-  if (moved.of.kind == Kind::shortfall)
-    return (by < 0 ? "saves " : "costs ") + number(std::abs(by));
+  if (moved.of.kind == Kind::shortfall) return (by < 0 ? "saves " : "costs ") + number(std::abs(by));
   return (by > 0 ? "adds " : "takes ") + his(std::abs(by), moved.of.dimension());
 }
 

@@ -76,9 +76,9 @@ void outputs(Page& page, const Compared& it) {
   const HisUnits his(*it.a.study);
   const auto [a, b] = headings(it);
   Rows rows = {{"nominal, 5 % to 95 %", a, b, "nominal by"}};
-  for (const Output output : {Output::force, Output::torque, Output::hand_force, Output::efficiency,
-                              Output::lowering_torque, Output::body_stress, Output::bearing_pressure,
-                              Output::buckling_load, Output::mass}) {
+  for (const Output output :
+       {Output::force, Output::torque, Output::hand_force, Output::efficiency, Output::lowering_torque,
+        Output::body_stress, Output::bearing_pressure, Output::buckling_load, Output::mass}) {
     const OutputSummary *from = output_of(it.a, output), *to = output_of(it.b, output);
     if (!from || !to || !std::isfinite(from->nominal) || !std::isfinite(to->nominal)) continue;
     const InOneUnit unit = one_unit(his, from->nominal, from->dimension);
@@ -176,17 +176,18 @@ void attribution(Page& page, const Compared& it) {
   while (measures.size() > 1 && !fits(aligned(attribution_rows(it, measures), 2))) measures.pop_back();
   page.gap();
   table(page, attribution_rows(it, measures));
-  const std::string orders =
-      it.comparison.every_order
-          ? "shared over all orders in which the changes could be made"
-          : "shared over making the changes in the order listed and in the opposite one";
+  const std::string orders = it.comparison.every_order
+                                 ? "shared over all orders in which the changes could be made"
+                                 : "shared over making the changes in the order listed and in the opposite one";
   page.gap();
-  page.paragraph(fmt::format("'Short' counts of 100, the rest are margins and values at nominal; {}, on {} passes common "
-                             "to both. Outputs and odds of each are those of its own file.",
-                             orders, engine::count_in_full(it.comparison.passes)));
+  page.paragraph(
+      fmt::format("'Short' counts of 100, the rest are margins and values at nominal; {}, on {} passes common "
+                  "to both. Outputs and odds of each are those of its own file.",
+                  orders, engine::count_in_full(it.comparison.passes)));
   for (const Alteration& alteration : it.comparison.alterations)
     if (alteration.differences.size() > 1)
-      page.paragraph(fmt::format("Taken as one change, since one cannot be made without the other: {}.", alteration.name()));
+      page.paragraph(
+          fmt::format("Taken as one change, since one cannot be made without the other: {}.", alteration.name()));
 }
 
 }  // namespace

@@ -13,8 +13,7 @@ namespace {
 constexpr std::size_t longest_instead = 44;
 
 std::string one_instead(const Difference& it, const HisUnits& his) {
-  const std::string words =
-      fmt::format("{} instead of {}", value_words(it.to, his), value_words(it.from, his));
+  const std::string words = fmt::format("{} instead of {}", value_words(it.to, his), value_words(it.from, his));
   return columns(words) > longest_instead ? it.name : it.name + " " + words;
 }
 

@@ -25,7 +25,7 @@ std::string measure_words(const Measure& of, const std::string& unit);
 
 /// A measure's value as a number in the unit of the first study that reads best beside `like`; the unit alone.
 struct InOneUnit {
-  std::string unit;  ///< empty for a bare number
+  std::string unit;   ///< empty for a bare number
   double factor = 1;  ///< of SI
 };
 InOneUnit one_unit(const HisUnits& his, double like, engine::Dimension dimension);

@@ -156,7 +156,8 @@ TEST_CASE("Two changes share the force as the two orders of making them do, writ
   const Moved& force = moved(it, "force");
   CHECK(force.by[0] == Approx((12 / was + 12 / now) / 2).epsilon(1e-9));
   CHECK(force.by[1] == Approx((60 / now - 60 / was + 72 / now - 72 / was) / 2).epsilon(1e-9));
-  // Rectangular torque of ± 4 % alone scatters: its middle is the nominal, and what falls short is a share of its width.
+  // Rectangular torque of ± 4 % alone scatters: its middle is the nominal, and what falls short is a share of its
+  // width.
   CHECK(moved(it, "force.median").from == Approx(force.from).epsilon(1e-4));
   const auto short_of = [](double torque, double the_arm) {
     return 100 * std::clamp((15e3 * the_arm / torque - 0.96) / 0.08, 0.0, 1.0);
@@ -216,8 +217,9 @@ TEST_CASE("What does not reach the force leaves every pass of it as it was", "[a
 
 TEST_CASE("The other way round every sign turns", "[ask][compare]") {
   for (const Typed& otherwise : {Typed{{"torque", "\"66 N.m\""}, {"lubrication", "\"dry\""}, {"thread", "\"Tr 28x5\""}},
-                                 Typed{{"scatter.torque", "[{ spread = \"2 %\", varies = \"every screw\" }, { spread = "
-                                                          "\"1 %\" }]"},
+                                 Typed{{"scatter.torque",
+                                        "[{ spread = \"2 %\", varies = \"every screw\" }, { spread = "
+                                        "\"1 %\" }]"},
                                        {"nut_length", "\"36 mm\""}},
                                  choices}) {
     const Study a = clamp(), b = clamp(otherwise);
@@ -236,7 +238,8 @@ TEST_CASE("The other way round every sign turns", "[ask][compare]") {
 }
 
 TEST_CASE("The same bits on one thread and on three", "[ask][compare]") {
-  const Study a = clamp(), b = clamp({{"torque", "\"66 N.m\""}, {"lubrication", "\"dry\""}, {"nut_length", "\"36 mm\""}});
+  const Study a = clamp(),
+              b = clamp({{"torque", "\"66 N.m\""}, {"lubrication", "\"dry\""}, {"nut_length", "\"36 mm\""}});
   const Comparison one = compared(a, b, 1), three = compared(a, b, 3);
   for (std::size_t m = 0; m < one.moved.size(); ++m) {
     CHECK(one.moved[m].by == three.moved[m].by);
@@ -284,7 +287,8 @@ TEST_CASE("What cannot be made alone is one change", "[ask][compare]") {
 }
 
 TEST_CASE("What follows from the thread is not said again", "[ask][compare]") {
-  const Study a = clamp({{"nut_length", "\"1.5 d\""}}), b = clamp({{"nut_length", "\"1.5 d\""}, {"thread", "\"Tr 28x5\""}});
+  const Study a = clamp({{"nut_length", "\"1.5 d\""}}),
+              b = clamp({{"nut_length", "\"1.5 d\""}, {"thread", "\"Tr 28x5\""}});
   CHECK(names(compared(a, b)) == std::vector<std::string>{"thread"});
   const Study longer = clamp({{"nut_length", "\"1.8 d\""}, {"thread", "\"Tr 28x5\""}});
   CHECK(names(compared(a, longer)) == std::vector<std::string>{"thread", "nut length"});
@@ -318,7 +322,8 @@ TEST_CASE("A clamp and a lift are not compared", "[ask][compare]") {
   const Study a = clamp();
   const Study lift = tests::study_of(
       "title = \"Jack\"\n[duty]\naction = \"lift\"\nforce = \"15 kN\"\ntorque = \"60 N.m\"\n[choose]\nthread = \"Tr "
-      "24x5\"\nnut_length = \"40 mm\"\nlubrication = \"oil\"\nscrew = \"steel 1045 hot rolled\"\nnut = \"bearing bronze "
+      "24x5\"\nnut_length = \"40 mm\"\nlubrication = \"oil\"\nscrew = \"steel 1045 hot rolled\"\nnut = \"bearing "
+      "bronze "
       "C93200\"\nface = { kind = \"pad\", mean_radius = \"9 mm\", on = \"bronze\" }\n",
       Verb::rate);
   REQUIRE_THROWS_AS(compared(a, lift), engine::Refusal);
