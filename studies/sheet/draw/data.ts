@@ -137,5 +137,8 @@ export interface Trade {
 
 export type Figure = View | Profile | Ramp | Torque | Ladder | Lines | FrictionMap | Bars | Trade
 
-/// By the id of the figure element (data-draw).
-export interface Sheet { figures: Record<string, Figure> }
+/// By the id of the figure element (data-draw). `says` is for figures written as files, which have no page around them.
+export interface Sheet {
+  figures: Record<string, Figure>
+  says?: Record<string, { title: string; alt: string }>
+}
