@@ -12,14 +12,11 @@ using Kind = Measure::Kind;
 
 constexpr std::uint64_t common_passes = 65536;
 
-const char* name_of(const Study& study) { return study.duty.action == models::Action::clamp ? "clamp" : "lift"; }
-
 void refuse_unlike(const Study& a, const Study& b) {
   if (a.duty.action == b.duty.action) return;
   throw engine::Refusal(
       engine::ExitCode::usage,
-      engine::Problem{b.path, 0, 0,
-                      std::string("a ") + name_of(b) + " cannot be compared with the " + name_of(a) + " of " + a.path,
+      engine::Problem{b.path, 0, 0, "a clamp and a lift cannot be compared",
                       "A clamp is judged by the force that its torque makes, a lift by the torque that its load takes",
                       "compare results of the same action"});
 }
@@ -36,6 +33,8 @@ Side side_of(const Study& study, const models::Design& screw, bool nut_follows) 
   Side side(study, screw);
   side.study.text.clear();
   side.study.tables.text.clear();
+  side.study.tables.files.clear();
+  side.study.draws_files.clear();
   side.study.echoes.clear();
   if (nut_follows) side.nut_length = *following(study);
   return side;

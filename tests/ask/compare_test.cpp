@@ -331,7 +331,7 @@ TEST_CASE("A clamp and a lift are not compared", "[ask][compare]") {
     compared(a, lift);
   } catch (const engine::Refusal& refusal) {
     CHECK(refusal.code() == engine::ExitCode::usage);
-    CHECK(std::string(refusal.what()).find("a lift cannot be compared with the clamp") != std::string::npos);
+    CHECK(std::string(refusal.what()).find("a clamp and a lift cannot be compared") != std::string::npos);
   }
 }
 
