@@ -44,7 +44,7 @@ Made spread_out(Made set, const std::vector<std::vector<std::size_t>>& groups) {
   return all;
 }
 
-/// The two groups that part most of the sets, the first of equals.
+/// The two groups that part most of the sets; of equals those next to each other in the order.
 std::pair<std::size_t, std::size_t> most_parted(std::size_t groups, const std::vector<Made>& sets) {
   std::pair<std::size_t, std::size_t> worst{0, 1};
   std::ptrdiff_t most = -1;
@@ -52,7 +52,7 @@ std::pair<std::size_t, std::size_t> most_parted(std::size_t groups, const std::v
     for (std::size_t j = i + 1; j < groups; ++j) {
       const auto parted =
           std::count_if(sets.begin(), sets.end(), [&](Made set) { return !(set & bit(i)) != !(set & bit(j)); });
-      if (parted > most) most = parted, worst = {i, j};
+      if (parted > most || (parted == most && j - i < worst.second - worst.first)) most = parted, worst = {i, j};
     }
   return worst;
 }

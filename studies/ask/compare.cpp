@@ -71,6 +71,7 @@ std::vector<Moved> moved(const Mixtures& mixtures, const Passed& a, const Passed
     } else if (it.of.kind == Kind::shortfall) {
       const std::vector<char>&was = a.missed[limit], &now = b.missed[limit];
       it.change = paired_shortfall(only(now, was), only(was, now), was.size() / engine::net_count);
+      it.change.estimate = change;  // but for rounding it was
       ++limit;
     }
     all.push_back(std::move(it));

@@ -24,8 +24,9 @@ constexpr double worth_naming = 0.02;
 /// "99.1 of 100", "all but 0.31 of 100".
 std::string share_of(const LimitVerdict& limit) {
   const double share = 100 * limit.odds.estimate;
-  if (share <= 99) return number(share) + " of 100";
-  return fmt::format("all but {} of 100", said(shortfall(limit), 100).estimate);
+  const double allowed = limit.limit.odds ? allowed_of_hundred(*limit.limit.odds) : 100;
+  if (share <= 99) return number(beside(share, 100 - allowed, false)) + " of 100";
+  return fmt::format("all but {} of 100", said(shortfall(limit), allowed).estimate);
 }
 
 std::string lower(std::string words) {
@@ -48,7 +49,8 @@ std::string opening(const Compared& it, const Moved& first) {
   const HisUnits his(*it.a.study);
   if (first.of.kind == Kind::shortfall) {
     const LimitVerdict &was = *task_limit(it.a), &now = *task_limit(it.b);
-    const std::string does = lower(demand_words(it.b, now)), did = lower(demand_words(it.a, was));
+    const std::string does = lower(demand_words(now, it.b.study->duty, his)),
+                      did = lower(demand_words(was, it.a.study->duty, his));
     return fmt::format("{} {} in {} {} where {} {} in {}", b, does, share_of(now), hundred_of(it.b), a,
                        does == did ? "does" : did, share_of(was));
   }

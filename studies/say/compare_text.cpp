@@ -151,7 +151,7 @@ std::vector<const Moved*> columns_of(const Comparison& comparison) {
 
 std::string column_words(const Measure& of, const std::string& unit) {
   if (of.kind == Kind::shortfall) return limit_words(of.must) + " short";
-  if (of.kind == Kind::margin) return limit_words(of.must);
+  if (of.kind == Kind::margin) return limit_words(of.must) + " margin";
   return measure_words(of, unit);
 }
 

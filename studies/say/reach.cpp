@@ -103,9 +103,8 @@ const LimitVerdict* task_limit(const Answer& answer) {
   return nullptr;
 }
 
-std::string demand_words(const Answer& answer, const LimitVerdict& limit) {
-  const models::Duty& duty = answer.study->duty;
-  return task(in_force(limit, duty), duty, HisUnits(*answer.study));
+std::string demand_words(const LimitVerdict& limit, const models::Duty& duty, const HisUnits& his) {
+  return task(in_force(limit, duty), duty, his);
 }
 
 double nominal_of(const Answer& answer, models::Output output) {

@@ -136,7 +136,8 @@ const Typed choices = {{"torque", "\"66 N.m\""},
 }  // namespace
 
 TEST_CASE("A single change gets all of what moved, and the force is that of the torque formula", "[ask][compare]") {
-  const Comparison it = compared(clamp(typed_frictions), clamp(with(typed_frictions, {{"torque", "\"66 N.m\""}})));
+  const Typed tight = with(typed_frictions, {{"force", "\"16.4 kN\""}});
+  const Comparison it = compared(clamp(tight), clamp(with(tight, {{"torque", "\"66 N.m\""}})));
   CHECK(names(it) == std::vector<std::string>{"torque"});
   for (const Moved& each : it.moved) CHECK(each.by == std::vector<double>{each.to - each.from});
   const double r = 0.015;  // uniform wear: (20 + 10)/2 mm
@@ -148,9 +149,9 @@ TEST_CASE("A single change gets all of what moved, and the force is that of the 
 }
 
 TEST_CASE("Two changes share the force as the two orders of making them do, written out", "[ask][compare]") {
+  const Typed tight = with(typed_frictions, {{"force", "\"17 kN\""}});
   const Comparison it =
-      compared(clamp(typed_frictions),
-               clamp(with(typed_frictions, {{"torque", "\"72 N.m\""}, {"scatter.thread_friction", "0.16"}})));
+      compared(clamp(tight), clamp(with(tight, {{"torque", "\"72 N.m\""}, {"scatter.thread_friction", "0.16"}})));
   REQUIRE(names(it) == std::vector<std::string>{"torque", "thread friction"});
   const double was = arm(0.024, 0.005, 0.12, 0.1, 0.015), now = arm(0.024, 0.005, 0.16, 0.1, 0.015);
   const Moved& force = moved(it, "force");
@@ -160,7 +161,7 @@ TEST_CASE("Two changes share the force as the two orders of making them do, writ
   // width.
   CHECK(moved(it, "force.median").from == Approx(force.from).epsilon(1e-4));
   const auto short_of = [](double torque, double the_arm) {
-    return 100 * std::clamp((15e3 * the_arm / torque - 0.96) / 0.08, 0.0, 1.0);
+    return 100 * std::clamp((17e3 * the_arm / torque - 0.96) / 0.08, 0.0, 1.0);
   };
   const Moved& shortfall = moved(it, "shortfall.force");
   CHECK(shortfall.from == Approx(short_of(60, was)).margin(0.01));

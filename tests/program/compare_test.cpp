@@ -13,7 +13,7 @@ using namespace tests;
 using nlohmann::json;
 
 const std::string clamp_text =
-    "title = \"Clamp\"\n[duty]\naction = \"clamp\"\nforce = \"15 kN\"\ntorque = \"60 N.m\"\ntravel = \"200 mm\"\n"
+    "title = \"Clamp\"\n[duty]\naction = \"clamp\"\nforce = \"20 kN\"\ntorque = \"60 N.m\"\ntravel = \"200 mm\"\n"
     "[choose]\nthread = \"Tr 24x5\"\nnut_length = \"1.5 d\"\nlubrication = \"oil\"\nscrew = \"steel 1045 hot "
     "rolled\"\nnut = \"bearing bronze C93200\"\nface = { kind = \"pad\", mean_radius = \"9 mm\", on = \"bronze\" }\n"
     "[scatter]\ntorque = { within = \"4 %\" }\n[must]\nforce = { odds = 0.9 }\nyield = { margin = 1.5 }\n"
@@ -46,7 +46,7 @@ TEST_CASE("Two results are compared: what changed, by how much, and the shares s
   INFO(said.out << said.err);
   REQUIRE(said.code == 0);
   check_terminal(said.out);
-  CHECK(said.out.starts_with("dry reaches 15 kN in "));
+  CHECK(said.out.starts_with("dry reaches 20 kN in "));
   CHECK(contains(said.out, "torque"));
   CHECK(contains(said.out, "65 536 passes common to both"));
 
@@ -105,7 +105,7 @@ TEST_CASE("What cannot be compared is refused by name, and the rest is compared"
     CHECK(contains(ran.err, file + ": "));
     CHECK(contains(ran.err, words));
     CHECK(contains(ran.err, "Fix: "));
-    CHECK(contains(ran.out, "dry reaches 15 kN in "));
+    CHECK(contains(ran.out, "dry reaches 20 kN in "));
     const Ran told = run({"compare", "results/oiled.h5", file, "--json"}, folder);
     CHECK(told.code == code);
     CHECK(json::parse(told.out).at("errors").at(0).at("file") == file);
