@@ -39,7 +39,7 @@ Study clamp(const Typed& otherwise = {}) {
                  {"scatter.shared_friction", ""},
                  {"scatter.screw_yield", "{ spread = \"6 %\" }"},
                  {"must.force", "{ odds = 0.9 }"},
-                 {"must.yield", "{ margin = 1.5, odds = 0.99 }"},
+                 {"must.yield", "{ margin = 2.7, odds = 0.99 }"},
                  {"must.buckling", "{ margin = 3.0 }"},
                  {"must.overload", ""},
                  {"key", "1"}};
@@ -129,7 +129,7 @@ const Typed choices = {{"torque", "\"66 N.m\""},
                        {"scatter.torque", "[{ within = \"3 %\", varies = \"fixed\" }, { spread = \"2 %\" }]"},
                        {"scatter.shared_friction", "0.2"},
                        {"scatter.screw_yield", "{ spread = \"3 %\" }"},
-                       {"must.yield", "{ margin = 1.8, odds = 0.95 }"},
+                       {"must.yield", "{ margin = 2.9, odds = 0.95 }"},
                        {"must.buckling", "{ margin = 2.0 }"},
                        {"force", "\"14 kN\""}};
 
@@ -296,7 +296,7 @@ TEST_CASE("What follows from the thread is not said again", "[ask][compare]") {
 }
 
 TEST_CASE("A limit moved changes how often it falls short and no output; odds asked change nothing", "[ask][compare]") {
-  const Study a = clamp(), b = clamp({{"must.yield", "{ margin = 1.7, odds = 0.9 }"}, {"must.buckling", ""}});
+  const Study a = clamp(), b = clamp({{"must.yield", "{ margin = 2.9, odds = 0.9 }"}, {"must.buckling", ""}});
   const Comparison it = compared(a, b);
   CHECK(names(it) == std::vector<std::string>{"margin of yield of the body asked"});
   CHECK(moved(it, "force").by[0] == 0);
