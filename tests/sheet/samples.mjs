@@ -17,7 +17,8 @@ function figure_element([id, figure], index) {
   const table = '<table><thead><tr><th scope=col>Invented<th scope=col>Value</thead><tbody><tr><td>one<td>1</table>'
   return `<figure class="${two ? 'two ' : ''}${figure.kind === 'view' ? 'view' : ''}" data-draw="${id}" id="fig-${id}"
     data-alt="${safe(says)}"><figcaption><span class=n>Fig ${index + 1}</span><span class=says>${safe(says)}</span>
-    </figcaption><div class=plot></div><details><summary>The numbers in Fig ${index + 1}</summary>${table}</details></figure>`
+    </figcaption><div class=plot></div><details><summary>The numbers in Fig ${index + 1}</summary>${table}</details>
+    </figure>`
 }
 
 function page(name, figures) {
@@ -36,7 +37,8 @@ function page(name, figures) {
     <style>${style}</style></head><body><a class=skip href="#figures">Skip to the figures</a><main>
     <p class="specimen screen">Specimen: every number on this page is invented.</p>
     <section class=sheet1><div class=grid><header class=verdict-block><p class=stamp>Invented</p>
-    <h1><b>${safe(name)}</b>a case to try the drawing on</h1></header>${framed.map(figure_element).join('')}</div></section>
+    <h1><b>${safe(name)}</b>a case to try the drawing on</h1></header>
+    ${framed.map(figure_element).join('')}</div></section>
     <h2 id=figures>The case in figures</h2><div class=grid id=figs>
     ${loose.map((one, i) => figure_element(one, i + framed.length)).join('')}</div></main>
     <script type="application/json" id="sheet-data">${data}</script><script>${script}</script></body></html>`

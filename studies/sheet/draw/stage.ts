@@ -21,7 +21,7 @@ export interface Stage {
 export type Freehand = () => SVGElement
 
 export function stage(size: [number, number], margins: [number, number, number, number], x: Axis, y: Axis): Stage {
-  const [width, height] = size
+  const [width, height] = size.map(Math.round)
   const [top, right, bottom, left] = margins
   return { width, height, left, right, top, bottom,
     x: scale(x, [left, width - right]), y: scale(y, [height - bottom, top]) }

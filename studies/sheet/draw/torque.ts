@@ -41,7 +41,8 @@ function share_words(part: Part, share: number, from: number, to: number, y: num
 function bar_words(s: Stage, name: string, sum: string, end: number, top: number, paper: Paper): SVGElement[] {
   const edge = s.width - s.right, above = top + 9.5, middle = top + 19 + THICK / 2, words = { lines: [sum] }
   const spots: Spot[] = [{ x: end + 5, y: middle, anchor: 'start' },
-    { x: end + 24, y: middle, anchor: 'start', worse: 8 }, { x: Math.min(end, edge - 4), y: above, anchor: 'end', worse: 4 },
+    { x: end + 24, y: middle, anchor: 'start', worse: 8 },
+    { x: Math.min(end, edge - 4), y: above, anchor: 'end', worse: 4 },
     { x: end - 26, y: above, anchor: 'end', worse: 6 }]
   const { spot } = paper.best(words, spots)
   const room = (spot.y === above ? spot.x - text_width(sum) - 12 : edge - 8) - s.left - 5
