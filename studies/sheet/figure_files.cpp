@@ -11,6 +11,7 @@
 #include <sstream>
 
 #include "engine/base/error.hpp"
+#include "studies/sheet/html.hpp"
 #include "studies/sheet/page.hpp"
 
 extern char** environ;
@@ -119,7 +120,8 @@ std::string csv(const Table& table) {
 
 std::vector<FigureFile> figure_files(const std::vector<Figure>& figures, const Bundle& bundle) {
   Json data = figure_data(figures);
-  for (const Figure& figure : figures) data["alt"][figure.id] = figure.alt;
+  for (const Figure& figure : figures)
+    data["says"][figure.id] = {{"title", set_in_type(figure.says)}, {"alt", set_in_type(figure.alt)}};
   const Json svg = figures.empty() ? Json::object() : drawn(data, bundle);
   std::vector<FigureFile> files;
   for (const Figure& figure : figures) {
