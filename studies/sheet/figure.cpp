@@ -50,6 +50,15 @@ Json wall(const char* on, double at, int side, const std::string& label) {
   return {{"on", on}, {"at", at}, {"side", side}, {"label", label}};
 }
 
+Json here(double at, const std::string& label) { return {{"on", "x"}, {"at", at}, {"label", label}}; }
+
+Json LinesData::json() const {
+  Json all{{"kind", "lines"}, {"wide", wide},   {"height", height}, {"x", x},         {"y", y},
+           {"lines", lines},  {"walls", walls}, {"bars", bars},     {"marks", marks}, {"here", here}};
+  if (!names.is_null()) all["names"] = names;
+  return all;
+}
+
 double quantile(std::vector<double> values, double share) {
   const auto last = static_cast<double>(values.size() - 1);
   const auto at = values.begin() + static_cast<std::ptrdiff_t>(std::clamp(share, 0.0, 1.0) * last);

@@ -47,6 +47,22 @@ Json line(const std::string& label, const char* pen, const Points& points);
 /// @param side  where nothing may stand: 1 above or to the right, −1 below or to the left
 Json wall(const char* on, double at, int side, const std::string& label);
 
+/// A thin line that tells where things stand.
+Json here(double at, const std::string& label);
+
+/// The data of a figure of lines.
+struct LinesData {
+  bool wide = false;
+  int height = 0;
+  Json x, y;  ///< axes
+  Json lines = Json::array(), walls = Json::array(), bars = Json::array(), marks = Json::array(), here = Json::array();
+  Json names = {};  ///< of the things that x counts; null where x is a number
+  Json json() const;
+};
+
+/// What a limit has over what is asked, from its margin: 1 or more holds.
+inline double over_asked(const models::Limit& limit, double margin) { return margin / limit.least_margin(); }
+
 /// The value that a share of them lies at or below.
 /// @param values  not empty
 double quantile(std::vector<double> values, double share);

@@ -6,12 +6,12 @@
 
 namespace studies::sheet {
 
-// Drawings to scale: drawings.cpp
+// Drawings to scale (drawings.cpp)
 Figure view(const Scene& scene);
 Figure profile(const Scene& scene);
 Figure ramp(const Scene& scene);
 
-// What it does: task.cpp
+// What it does
 /// The force that the pulls reach at least; of a lift, the torque or hand force that is enough.
 Figure chance(const Scene& scene);
 /// How force or effort go with the length of the handle, the torque or the load.
@@ -19,21 +19,21 @@ std::optional<Figure> handle(const Scene& scene);
 /// The load that keeps the buckling margin against the free length, of the pick and its neighbours.
 std::optional<Figure> reach(const Scene& scene);
 
-// What must hold: holding.cpp
+// What must hold
 std::optional<Figure> ladder(const Scene& scene);
 /// What every size has of every limit.
 std::optional<Figure> window(const Scene& scene);
 /// What the limits have at other lengths of the nut.
 std::optional<Figure> nut_length(const Scene& scene, const engine::Running& running);
 
-// Where it comes from: sources.cpp
+// Where it comes from
 /// Lift, thread, face and drag, of the pick and of other choices.
 std::optional<Figure> torque(const Scene& scene);
 std::optional<Figure> matters(const Scene& scene);
 std::optional<Figure> worth(const Scene& scene);
 std::optional<Figure> trade(const Scene& scene);
 
-// What may happen: outcomes.cpp
+// What may happen
 /// Which frictions hold, fall short, damage or wind back.
 std::optional<Figure> friction_map(const Scene& scene);
 /// In how many of a hundred each part has broken as the torque rises.
