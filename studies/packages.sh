@@ -2,7 +2,7 @@
 
 build_packages="g++ cmake make pkg-config libnlopt-cxx-dev libeigen3-dev libboost-random-dev libboost-math-dev
   libhdf5-dev libtomlplusplus-dev libcli11-dev libfmt-dev libudunits2-dev nlohmann-json3-dev libssl-dev zlib1g-dev"
-test_packages="catch2 librandom123-dev hdf5-tools python3 python3-numpy python3-xarray python3-h5netcdf python3-h5py"
+test_packages="catch2 mandoc librandom123-dev hdf5-tools python3 python3-numpy python3-xarray python3-h5netcdf python3-h5py"
 
 need() {  # need PACKAGE…
   local missing=""

@@ -20,16 +20,17 @@ std::vector<std::string> materials() {
 
 }  // namespace
 
-std::map<std::string, std::string> manual_files() {
+std::map<std::string, std::string> manual_files(const std::string& date) {
+  const Edition edition{version(), date};
   const Program& all = program();
   const std::vector<std::string> known = materials();
   std::map<std::string, std::string> files = {
-      {"man/man1/screwtiny.1", page(all, version())},
+      {"man/man1/screwtiny.1", page(all, edition)},
       {"bash-completion/completions/screwtiny", bash_completion(all, known)},
       {"zsh/site-functions/_screwtiny", zsh_completion(all, known)},
       {"fish/vendor_completions.d/screwtiny.fish", fish_completion(all, known)},
   };
-  for (const Verb& verb : all.verbs) files["man/man1/screwtiny-" + verb.name + ".1"] = page(all, verb, version());
+  for (const Verb& verb : all.verbs) files["man/man1/screwtiny-" + verb.name + ".1"] = page(all, verb, edition);
   return files;
 }
 

@@ -7,8 +7,8 @@
 #include "studies/manual/files.hpp"
 
 int main(int argc, char** argv) try {
-  if (argc != 2) throw std::runtime_error("usage: manual_files FOLDER");
-  for (const auto& [name, text] : studies::manual::manual_files()) {
+  if (argc != 3) throw std::runtime_error("usage: manual_files FOLDER DATE");
+  for (const auto& [name, text] : studies::manual::manual_files(argv[2])) {
     const std::filesystem::path path = std::filesystem::path(argv[1]) / name;
     std::filesystem::create_directories(path.parent_path());
     std::ofstream file(path, std::ios::binary);

@@ -51,9 +51,9 @@ std::string item(const std::string& term, const std::string& meaning) {
   return ".TP\n" + term + "\n" + roff_prose(meaning) + "\n";
 }
 
-std::string opening(const std::string& name, const std::string& help, const std::string& version) {
-  return fmt::format(".TH {} 1 \"\" \"screwtiny {}\" \"User commands\"\n", capitals(roff_typed(name)),
-                     roff_typed(version)) +
+std::string opening(const std::string& name, const std::string& help, const Edition& edition) {
+  return fmt::format(".TH {} 1 {} \"screwtiny {}\" \"User commands\"\n", capitals(roff_typed(name)), edition.date,
+                     roff_typed(edition.version)) +
          section("NAME") + roff_typed(name) + " \\- " + roff_prose(help) + "\n";
 }
 
@@ -107,8 +107,8 @@ std::string synopsis(const Verb& verb) {
 std::string roff_prose(const std::string& text) { return escaped(text, false); }
 std::string roff_typed(const std::string& text) { return escaped(text, true); }
 
-std::string page(const Program& program, const std::string& version) {
-  std::string text = opening(program.name, program.help, version) + section("SYNOPSIS") + bold(program.name) + " " +
+std::string page(const Program& program, const Edition& edition) {
+  std::string text = opening(program.name, program.help, edition) + section("SYNOPSIS") + bold(program.name) + " " +
                      slanted("VERB") + " [" + slanted("OPTION") + "]... [" + slanted("OPERAND") + "]...\n" +
                      description(program.about) + ".PP\nThe verbs:\n";
   for (const Verb& verb : program.verbs) text += item(bold(verb.name), verb.help + ".");
@@ -118,9 +118,9 @@ std::string page(const Program& program, const std::string& version) {
          things("ENVIRONMENT", program.variables) + see_also(program, program.name);
 }
 
-std::string page(const Program& program, const Verb& verb, const std::string& version) {
+std::string page(const Program& program, const Verb& verb, const Edition& edition) {
   const std::string name = program.name + "-" + verb.name;
-  std::string text = opening(name, verb.help, version) + synopsis(verb) + description(verb.about) + section("OPTIONS");
+  std::string text = opening(name, verb.help, edition) + synopsis(verb) + description(verb.about) + section("OPTIONS");
   if (verb.operand) text += item(slanted(verb.operand->name), verb.operand->help + ".");
   text += item(bold("-h") + ", " + bold(help_option), help_sentence + std::string("."));
   for (const Option& option : verb.options) text += option_item(option);

@@ -6,11 +6,16 @@
 
 namespace studies::manual {
 
+/// What the pages are of.
+struct Edition {
+  std::string version;  ///< "0.1.0"
+  std::string date;     ///< "2026-11-28"
+};
+
 /// screwtiny.1
-/// @param version  "0.1.0"
-std::string page(const Program& program, const std::string& version);
+std::string page(const Program& program, const Edition& edition);
 /// screwtiny-size.1 and its like.
-std::string page(const Program& program, const Verb& verb, const std::string& version);
+std::string page(const Program& program, const Verb& verb, const Edition& edition);
 /// Text that roff shows as it is: no letter of it is taken for a command.
 /// @param text  prose, in which a hyphen may be one
 std::string roff_prose(const std::string& text);

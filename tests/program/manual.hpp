@@ -1,6 +1,6 @@
 #pragma once
 /// The command line as the tests of help, manual and completion walk it.
-#include <memory>
+#include <map>
 #include <set>
 #include <string>
 
@@ -27,7 +27,9 @@ struct Parser {
   }
 };
 
-/// The text of an installed file: "man/man1/screwtiny.1".
+/// Every installed file, as of a day.
+const std::map<std::string, std::string>& manual_texts();
+/// The text of one of them: "man/man1/screwtiny.1".
 const std::string& manual_file(const std::string& name);
 /// What stands in a text between two marks.
 std::string between(const std::string& text, const std::string& from, const std::string& to);

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 
-#include "studies/manual/files.hpp"
 #include "tests/program/manual.hpp"
 
 namespace {
@@ -19,7 +18,7 @@ bool there(const std::string& tool, const Folder& folder) {
 
 /// Every file of the manual, as it is installed, below share/ of the folder.
 void install(const Folder& folder) {
-  for (const auto& [name, text] : studies::manual::manual_files()) folder.write("share/" + name, text);
+  for (const auto& [name, text] : manual_texts()) folder.write("share/" + name, text);
 }
 
 /// What bash offers for the last of some words as it splits them.

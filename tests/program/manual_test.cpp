@@ -10,11 +10,15 @@
 
 namespace tests {
 
+const std::map<std::string, std::string>& manual_texts() {
+  static const std::map<std::string, std::string> all = studies::manual::manual_files("2026-11-28");
+  return all;
+}
+
 const std::string& manual_file(const std::string& name) {
-  static const std::map<std::string, std::string> all = studies::manual::manual_files();
   INFO(name);
-  REQUIRE(all.count(name) == 1);
-  return all.at(name);
+  REQUIRE(manual_texts().count(name) == 1);
+  return manual_texts().at(name);
 }
 
 std::string between(const std::string& text, const std::string& from, const std::string& to) {
