@@ -27,7 +27,11 @@ std::string paragraph(const std::string& text) {
 /// Commands stay on one line, however long: they are there to be copied.
 std::string examples_text(const std::vector<Example>& examples) {
   std::string text = "\nExamples:\n";
-  for (const Example& it : examples) text += fmt::format("  {}\n      {}\n", it.command, it.says);
+  constexpr std::size_t indent = 6;
+  for (const Example& it : examples) {
+    text += "  " + it.command + "\n";
+    for (const std::string& line : say::wrapped(it.says, indent, std::string(indent, ' '))) text += line + "\n";
+  }
   return text;
 }
 

@@ -20,7 +20,10 @@ void check(const Folder& folder, const std::vector<Example>& examples) {
     INFO(it.command);
     const Ran ran = shell(folder, it.command);
     INFO(ran.err);
-    CHECK(ran.code == 0);
+    if (contains(ran.err, "built without its sheets"))
+      WARN("left out, as the program was built without Node.js: " << it.command);
+    else
+      CHECK(ran.code == 0);
   }
 }
 

@@ -49,7 +49,7 @@ TEST_CASE("The tools that read manual pages find nothing to warn of", "[program]
   Folder folder;
   install(folder);
   const bool lint = there("mandoc", folder), groff = there("groff", folder);
-  if (!lint && !groff) return WARN("left out: neither mandoc nor groff is installed");
+  if (!lint && !groff) WARN("left out: neither mandoc nor groff is installed");
   for (const std::string& name : folder.files()) {
     if (!contains(name, "/man1/")) continue;
     INFO(name);
@@ -73,7 +73,10 @@ TEST_CASE("A page rendered shows options that can be copied", "[program]") {
   const std::string render = there("mandoc", folder)  ? "mandoc -T ascii " + page + " | col -b"
                              : there("groff", folder) ? "groff -man -Tascii -P-cbou " + page
                                                       : "";
-  if (render.empty()) return WARN("left out: neither mandoc nor groff is installed");
+  if (render.empty()) {
+    WARN("left out: neither mandoc nor groff is installed");
+    return;
+  }
   const std::string text = shell(render, folder).out;
   CHECK(contains(text, "--threads N"));
   CHECK(contains(text, "screwtiny size press.toml --key 2"));
