@@ -55,6 +55,7 @@ enum class Stream : std::uint64_t {
   rare = 8,
   refine = 9,
   worth = 10,
+  compare = 11,
   test = 15
 };
 

@@ -34,6 +34,8 @@ public:
   std::size_t inputs() const { return base_.size(); }
   std::size_t dimensions() const { return dimensions_; }
   const std::vector<Part>& parts() const { return parts_; }
+  /// The dimension of a part's own uniform.
+  std::size_t dimension(std::size_t part) const { return dimension_[part]; }
   /// The dimensions whose uniforms a part's value is made of: its own alone, or with those it is tied to.
   std::vector<std::size_t> sources(std::size_t part) const;
   /// The first half of transform: the value of every part, one row each.

@@ -20,15 +20,16 @@ void replace_rows(std::vector<Row>& rows, std::vector<Row> later) {
   rows.insert(rows.begin(), std::make_move_iterator(later.begin()), std::make_move_iterator(later.end()));
 }
 
-void add_file(Tables& tables, const std::string& path) {
-  const std::string text = engine::read_text(path);
-  Tables later = rows_of(engine::parse_document(text, path), path);
+void add_file(Tables& tables, File file) {
+  const std::string& text = file.text;
+  Tables later = rows_of(engine::parse_document(text, file.path), file.path);
   replace_rows(tables.materials, std::move(later.materials));
   replace_rows(tables.thread_friction, std::move(later.thread_friction));
   replace_rows(tables.face_friction, std::move(later.face_friction));
   replace_rows(tables.bearing_pressure, std::move(later.bearing_pressure));
   tables.text += text;
   if (!text.empty() && text.back() != '\n') tables.text += '\n';
+  tables.files.push_back(std::move(file));
 }
 
 template <class Row, class Wanted>
@@ -40,9 +41,16 @@ const Row* first(const std::vector<Row>& rows, Wanted wanted) {
 }  // namespace
 
 Tables read_tables(const std::string& folder, const std::vector<std::string>& extra) {
+  std::vector<File> files;
+  const auto read = [&](const std::string& path) { files.push_back({path, engine::read_text(path)}); };
+  for (const char* file : own_files) read(folder + "/" + file);
+  for (const std::string& path : extra) read(path);
+  return tables_of(files);
+}
+
+Tables tables_of(const std::vector<File>& files) {
   Tables tables;
-  for (const char* file : own_files) add_file(tables, folder + "/" + file);
-  for (const std::string& path : extra) add_file(tables, path);
+  for (const File& file : files) add_file(tables, file);
   return tables;
 }
 

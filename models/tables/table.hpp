@@ -47,6 +47,11 @@ struct BearingPressure {
   std::string source;
 };
 
+/// A file as it was read.
+struct File {
+  std::string path, text;
+};
+
 /// All rows, read once, in the order to look them up. A later file replaces: its rows of a material's name, of a thread
 /// pair and lubrication, of a face, or of a pressure's pair stand instead of all earlier ones of it.
 struct Tables {
@@ -54,7 +59,8 @@ struct Tables {
   std::vector<ThreadFriction> thread_friction;
   std::vector<FaceFriction> face_friction;
   std::vector<BearingPressure> bearing_pressure;
-  std::string text;  ///< the files as read, one after the other: kept in the results
+  std::vector<File> files;  ///< as read
+  std::string text;         ///< their texts, one after the other: kept in the results
 };
 
 /// Reads the tables of the program and then those of the user.
@@ -64,6 +70,8 @@ struct Tables {
 ///         unknown table or key, missing key, wrong unit, implausible value (friction outside 0 to 1, low above high,
 ///         yield above ultimate, below zero), the same row twice
 Tables read_tables(const std::string& folder, const std::vector<std::string>& extra);
+/// The same of texts that were read before, in their order.
+Tables tables_of(const std::vector<File>& files);
 
 /// The row of a material; of one that has a row for each bar size, the row of the smallest. Null where there is none.
 const Material* find_material(const Tables& tables, const std::string& name);

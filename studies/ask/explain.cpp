@@ -110,6 +110,20 @@ double closest(const Study& study, const CandidateVerdict& verdict) {
   return worst;
 }
 
+const CandidateVerdict* nearest(const Answer& answer) {
+  const CandidateVerdict* best = nullptr;
+  const auto admitted = [&](const CandidateVerdict& v) {
+    return !answer.relax.empty() && v.designation == answer.relax.front().admits;
+  };
+  const auto nearer = [&](const CandidateVerdict& a, const CandidateVerdict& b) {
+    if (admitted(a) != admitted(b)) return admitted(a);
+    return closest(*answer.study, a) > closest(*answer.study, b);
+  };
+  for (const CandidateVerdict& v : answer.candidates)
+    if (!v.ruled_out && !v.at_odds.empty() && (!best || nearer(v, *best))) best = &v;
+  return best;
+}
+
 bool like(const CandidateVerdict& a, const CandidateVerdict& b) {
   const models::Design &x = a.design, &y = b.design;
   return x.lubrication == y.lubrication && x.screw.name == y.screw.name && x.nut.name == y.nut.name &&

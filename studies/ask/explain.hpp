@@ -23,6 +23,10 @@ bool holds(const Study& study, const CandidateVerdict& verdict, std::size_t k);
 /// How near a verdict comes to passing: the worst of its margins over what is asked of them.
 double closest(const Study& study, const CandidateVerdict& verdict);
 
+/// Of a search in which nothing passed, the candidate that the first relaxation admits, or that comes nearest to
+/// passing where none does; null where no candidate was judged.
+const CandidateVerdict* nearest(const Answer& answer);
+
 /// Whether two verdicts are of the same materials, lubrication and face.
 bool like(const CandidateVerdict& a, const CandidateVerdict& b);
 

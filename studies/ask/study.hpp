@@ -167,6 +167,7 @@ struct Study {
   std::vector<Cap> caps;         ///< in the order typed
   bool aim_typed = false;
   models::Tables tables;
+  std::vector<models::File> draws_files;  ///< files of draws as read; their texts stand in tables.text too
   std::vector<Echo> echoes;
   std::vector<Caution> cautions;                                 ///< implausible values found while reading
   std::vector<std::string> held_fixed;                           ///< inputs not named in [scatter]

@@ -6,6 +6,7 @@
 #include "engine/store/part_file.hpp"
 #include "engine/store/reader.hpp"
 #include "engine/store/writer.hpp"
+#include "studies/keep/archive.hpp"
 #include "studies/keep/digest.hpp"
 #include "studies/keep/schema.hpp"
 #include "studies/keep/sections.hpp"
@@ -28,6 +29,7 @@ void write_root(StoreWriter& file, const Answer& answer, const RunId& run, const
   put("program", std::string("screwtiny"));
   put("program_version", run.program_version);
   put("title", answer.study->title);
+  put("study_path", answer.study->path);
   put("verb", run.verb);
   put("study_digest", run.study_digest);
   put("tables_digest", run.tables_digest);
@@ -53,11 +55,15 @@ void write_root(StoreWriter& file, const Answer& answer, const RunId& run, const
   put("batches", answer.settling->batches);
 }
 
-void write_study(StoreWriter& file, const Study& study, const Words& words) {
+void write_study(StoreWriter& file, const Answer& answer, const Words& words) {
+  const Study& study = *answer.study;
   file.put(results_row("/study/text"), std::vector<std::string>{study.text});
   file.put(results_row("/study/tables"), std::vector<std::string>{study.tables.text});
   file.put(results_row("/study/answer_json"), std::vector<std::string>{words.json});
   file.put(results_row("/study/answer_text"), std::vector<std::string>{words.text});
+  const std::vector<std::uint8_t> exact = archive(answer);
+  file.dimension("/study", "byte", exact.size());
+  file.put(results_row("/study/answer_exact"), exact);
 }
 
 bool is_of(const StoreReader& file, const RunId& run) {
@@ -127,7 +133,7 @@ void check_results_path(const std::string& path) {
 void write_results(const std::string& path, const Answer& answer, const RunId& run, const Words& words) {
   StoreWriter file(path);
   write_root(file, answer, run, words);
-  write_study(file, *answer.study, words);
+  write_study(file, answer, words);
   write_candidates(file, answer);
   write_trade_off(file, answer);
   write_passes(file, answer);

@@ -45,6 +45,14 @@ const std::vector<StoredVariable>& results_table() {
        always},
       {"/study", "answer_json", Stored::text, {}, "1", "the whole answer as --json prints it", always},
       {"/study", "answer_text", Stored::text, {}, "1", "the whole answer as the terminal shows it", always},
+      {"/study",
+       "answer_exact",
+       Stored::u8,
+       {"byte"},
+       "1",
+       "the answer as the program holds it, in CBOR (RFC 8949): what sheet and compare read; meant for this version of "
+       "the program alone",
+       always},
 
       {"/candidates", "limit", Stored::text, {"limit"}, "1", "what must hold", tried_and_asked},
       {"/candidates", "designation", Stored::text, {"candidate"}, "1", "thread designation", tried},
@@ -458,6 +466,7 @@ const std::vector<StoredAttribute>& results_attributes() {
       {"program", Stored::text, "what wrote the file", always},
       {"program_version", Stored::text, "its version", always},
       {"title", Stored::text, "title of the study", always},
+      {"study_path", Stored::text, "the study's file as it was typed", always},
       {"verb", Stored::text, "size or rate", always},
       {"study_digest", Stored::text, "SHA-256 of the study file", always},
       {"tables_digest", Stored::text, "SHA-256 of the data tables, files of draws included", always},

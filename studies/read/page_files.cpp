@@ -14,6 +14,7 @@ const std::string& Page::file_text(const std::string& name) {
   const std::string path = path_of(name);
   if (const auto known = texts_.find(path); known != texts_.end()) return known->second;
   const std::string& text = texts_.emplace(path, files_(path)).first->second;
+  study.draws_files.push_back({path, text});
   study.tables.text += fmt::format("\n# {}\n{}", name, text);
   return text;
 }

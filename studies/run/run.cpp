@@ -194,7 +194,7 @@ int run(const Options& options, const std::atomic<bool>& interrupted) {
   if (options.verb == "blank") return blank(options.studies.front());
   if (options.verb == "reckon") return reckon(options, interrupted);
   if (options.verb == "compare") return compare(options, interrupted);
-  if (options.verb == "sheet") return sheet(options, interrupted);
+  if (options.verb == "sheet") return write_sheets(options, interrupted);
   Session session{options, interrupted, false, {}, {}};
   int code = 0;
   try {

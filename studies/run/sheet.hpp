@@ -7,6 +7,6 @@
 namespace studies {
 
 /// @return exit code
-int sheet(const Options& options, const std::atomic<bool>& interrupted);
+int write_sheets(const Options& options, const std::atomic<bool>& interrupted);
 
 }  // namespace studies

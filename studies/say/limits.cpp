@@ -50,7 +50,11 @@ std::string surely(const models::Limit& limit) {
   return engine::plain(100 - allowed_of_hundred(*limit.odds)) + " of 100";
 }
 
-std::string spare_words(double spare) { return std::isfinite(spare) ? number(100 * spare) + " %" : number(spare); }
+std::string spare_words(double spare) {
+  constexpr double rounding = 1e-9;  // a nut that is just long enough
+  if (std::abs(spare) < rounding) return "0 %";
+  return std::isfinite(spare) ? number(100 * spare) + " %" : number(spare);
+}
 
 Bounded shortfall(const LimitVerdict& limit) {
   return {100 * (1 - limit.odds.high), 100 * (1 - limit.odds.estimate), 100 * (1 - limit.odds.low)};

@@ -10,15 +10,16 @@
 #include "studies/say/words.hpp"
 
 namespace studies::say {
-namespace {
+namespace {}  // namespace
 
-/// "thread and face friction", "hand force".
 std::string inputs_words(const MatterInput& it) {
   std::vector<std::string> words;
   for (const std::string& input : it.inputs) words.push_back(input_words(input));
   if (words == std::vector<std::string>{"thread friction", "face friction"}) return "thread and face friction";
   return list_of(words);
 }
+
+namespace {
 
 /// A share between 0 and 1 in 100, as fine as its bounds.
 Said in_hundred(const Bounded& share) { return said({100 * share.low, 100 * share.estimate, 100 * share.high}, 100); }

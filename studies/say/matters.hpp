@@ -10,6 +10,9 @@ namespace studies::say {
 /// short, and where the passes cannot tell which of two helps more; empty where nothing scatters.
 std::string what_helps(const Answer& answer);
 
+/// "thread and face friction", "hand force".
+std::string inputs_words(const MatterInput& it);
+
 /// {"judged", "limit", "reason", "shortfall", "by_input", "by_class"}, or null.
 Json matters_json(const Answer& answer, Notes& notes);
 

@@ -25,16 +25,6 @@ const OutputSummary* find_output(const Answer& answer, models::Output output) {
   return nullptr;
 }
 
-/// The limit that judges the task itself: force for a clamp, torque or hand force for a lift; null where none does.
-const LimitVerdict* task_limit(const Answer& answer) {
-  const bool clamp = answer.study->duty.action == models::Action::clamp;
-  for (const LimitVerdict& limit : answer.limits) {
-    const Must must = limit.limit.must;
-    if (clamp ? must == Must::force : must == Must::torque || must == Must::hand_force) return &limit;
-  }
-  return nullptr;
-}
-
 std::string on_hands(const models::Duty& duty) { return duty.hands > 1 ? " on each hand" : " on the handle"; }
 
 /// What a lift is driven with: " with 20 N.m".
@@ -103,6 +93,19 @@ std::string beside_nominal(const LimitVerdict& it, const Answer& answer) {
 }
 
 }  // namespace
+
+const LimitVerdict* task_limit(const Answer& answer) {
+  const bool clamp = answer.study->duty.action == models::Action::clamp;
+  for (const LimitVerdict& limit : answer.limits) {
+    const Must must = limit.limit.must;
+    if (clamp ? must == Must::force : must == Must::torque || must == Must::hand_force) return &limit;
+  }
+  return nullptr;
+}
+
+std::string demand_words(const LimitVerdict& limit, const models::Duty& duty, const HisUnits& his) {
+  return task(in_force(limit, duty), duty, his);
+}
 
 double nominal_of(const Answer& answer, models::Output output) {
   const OutputSummary* it = find_output(answer, output);

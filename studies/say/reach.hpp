@@ -3,11 +3,16 @@
 #include <string>
 
 #include "studies/ask/answer.hpp"
+#include "studies/say/units_of_his.hpp"
 
 namespace studies::say {
 
 /// "Reaches 22 kN in 97 of 100 pulls (3.12 fall short, 3.08 to 3.15; 5 allowed)."
 std::string reach_sentence(const Answer& answer);
+/// The limit that judges the task itself: force for a clamp, torque or hand force for a lift; null where none does.
+const LimitVerdict* task_limit(const Answer& answer);
+/// The task with its demand: "Reaches 22 kN", "Lifts 15 kN with at most 20 N.m".
+std::string demand_words(const LimitVerdict& limit, const models::Duty& duty, const HisUnits& his);
 /// What the task comes to, asked or not: "Reaches 19.4 kN at nominal; 90 of 100 pulls lie between 17.3 kN and 21.6
 /// kN.", "Lifting 12 kN takes 51.2 N.m at nominal."; empty where it has no value.
 std::string task_sentence(const Answer& answer);

@@ -19,8 +19,9 @@ constexpr std::size_t most_lines = 5;
 /// Changes of less than this share of what there is are rounding.
 constexpr double rounding = 1e-9;
 
-/// "dry instead of oiled", "two starts instead of one", "Tr 40x3 instead of Tr 40x7".
-std::string what(const Answer& answer, const Worth& it) {
+}  // namespace
+
+std::string changed_words(const Answer& answer, const Worth& it) {
   if (it.change == "lubrication") return lubricated(it.to) + " instead of " + lubricated(it.from);
   if (it.change == "starts") {
     const auto to = std::stoul(it.to), from = std::stoul(it.from);
@@ -31,6 +32,8 @@ std::string what(const Answer& answer, const Worth& it) {
   if (it.change == "face") return face + " instead of the " + face_in_short(answer.pick->design.face);
   return fmt::format("{} of {}", it.change, it.to);
 }
+
+namespace {
 
 /// "6.1 kN more force, helps in 100 of 100"; what jams now and then has no mean.
 std::string effect(const Answer& answer, const Worth& it) {
@@ -57,7 +60,7 @@ std::string standing(const Answer& answer, const Worth& it) {
 }
 
 std::string words_of(const Answer& answer, const Worth& it) {
-  return what(answer, it) + ": " + effect(answer, it) + heavier(answer, it) + standing(answer, it);
+  return changed_words(answer, it) + ": " + effect(answer, it) + heavier(answer, it) + standing(answer, it);
 }
 
 bool does_anything(const Answer& answer, const Worth& it) {

@@ -11,6 +11,9 @@ namespace studies::say {
 /// changes anything.
 std::string other_choices(const Answer& answer);
 
+/// What is changed: "dry instead of oiled", "two starts instead of one", "Tr 40x3 instead of Tr 40x7".
+std::string changed_words(const Answer& answer, const Worth& it);
+
 /// One object a change; empty without a pick.
 Json worth_json(const Answer& answer, Notes& notes);
 

@@ -1,7 +1,5 @@
 #include "tests/read/study_texts.hpp"
 
-#include <stdexcept>
-
 namespace {
 
 const models::Tables& own_tables() {
@@ -10,15 +8,6 @@ const models::Tables& own_tables() {
 }
 
 }  // namespace
-
-std::string with(std::string text, const std::vector<std::pair<std::string, std::string>>& changes) {
-  for (const auto& [from, to] : changes) {
-    const std::size_t at = text.find(from);
-    if (at == std::string::npos) throw std::logic_error("nothing to change: " + from);
-    text.replace(at, from.size(), to);
-  }
-  return text;
-}
 
 studies::Study study_of(const std::string& text, studies::Verb verb) {
   return studies::read_study_text(

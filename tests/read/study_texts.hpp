@@ -1,5 +1,6 @@
 #pragma once
 /// Small complete studies that the reader's tests change one thing of.
+#include <stdexcept>
 #include <string>
 #include <utility>
 #include <vector>
@@ -48,7 +49,14 @@ buckling = { margin = 3 }
 )";
 
 /// A text with the first occurrence of each first replaced by its second, which must be there.
-std::string with(std::string text, const std::vector<std::pair<std::string, std::string>>& changes);
+inline std::string with(std::string text, const std::vector<std::pair<std::string, std::string>>& changes) {
+  for (const auto& [from, to] : changes) {
+    const std::size_t at = text.find(from);
+    if (at == std::string::npos) throw std::logic_error("nothing to change: " + from);
+    text.replace(at, from.size(), to);
+  }
+  return text;
+}
 
 /// Reads a text as "study.toml" with the program's own tables.
 studies::Study study_of(const std::string& text, studies::Verb verb = studies::Verb::vet);

@@ -21,7 +21,8 @@ export interface View {
   root: number                 // root diameter
   nut_length: number
   nut_outside: number
-  free_length: number | null   // mid-nut to the loaded end; null: not stated (the screw is then drawn as long as its nut and a little)
+  free_length: number | null   // mid-nut to the loaded end; null: not stated (the screw is then drawn a little longer
+                               // than its nut)
   travel: number | null
   compression: boolean         // else tension: the force pulls
   end: 'free' | 'rounded' | 'fixed'   // how the loaded end is held, where a column is judged
@@ -79,6 +80,7 @@ export interface Ladder {
     spare: string              // "10.3 %", "−3.8 %"
     states: { pen: 'working' | 'overload'; nominal: number; q05: number; q95: number; judged: number | null }[]
   }[]
+  pens?: { working: string; overload: string }   // what the pens stand for; else "working pull", "overload pull"
 }
 
 export interface Line {
@@ -103,7 +105,7 @@ export interface Lines {
   y: Axis
   lines: Line[]
   walls: Wall[]
-  bars?: { from: number; to: number; share: number; pen: 'working' | 'overload' }[]   // a histogram at the foot; share of its tallest
+  bars?: { from: number; to: number; share: number; pen: 'working' | 'overload' }[]   // histogram; share of its tallest
   marks?: { x: number; y: number; label: string; pen: Pen }[]
   here?: { on: 'x'; at: number; label: string }[]   // thin chain line: "this press, 520 mm"
   spare?: { x: number; from: number; to: number; label: string }   // drawn as a dimension
@@ -114,7 +116,8 @@ export interface FrictionMap {
   x: Axis
   y: Axis
   step: [number, number]
-  cells: [number, number, number, number, number, number][]   // x, y of its middle; passes that hold, fall short, are damaged, wind back
+  // x, y of its middle; passes that hold, fall short, are damaged, wind back
+  cells: [number, number, number, number, number, number][]
   shares: { outcome: 'holds' | 'short' | 'damaged' | 'winds back'; label: string }[]   // "short 3.01"; those that occur
   curves: { label: string; points: [number, number][]; side: 1 | -1 }[]   // where a limit lies; side along x
 }
@@ -124,7 +127,17 @@ export interface Bars {
   kind: 'bars'
   axis: Axis
   right_head: string
-  rows: { label: string; value: number; low: number | null; high: number | null; text: string; right: string; missed: boolean }[]
+  rows: BarRow[]
+}
+
+export interface BarRow {
+  label: string
+  value: number
+  low: number | null
+  high: number | null
+  text: string
+  right: string
+  missed: boolean
 }
 
 /// Real screws by two aims.
@@ -137,5 +150,8 @@ export interface Trade {
 
 export type Figure = View | Profile | Ramp | Torque | Ladder | Lines | FrictionMap | Bars | Trade
 
-/// By the id of the figure element (data-draw).
-export interface Sheet { figures: Record<string, Figure> }
+/// By the id of the figure element (data-draw). `says` is for figures written as files, which have no page around them.
+export interface Sheet {
+  figures: Record<string, Figure>
+  says?: Record<string, { title: string; alt: string }>
+}
