@@ -4,7 +4,7 @@ build_packages="g++ cmake make pkg-config libnlopt-cxx-dev libeigen3-dev libboos
   libhdf5-dev libtomlplusplus-dev libcli11-dev libfmt-dev libudunits2-dev nlohmann-json3-dev libssl-dev zlib1g-dev"
 # The calculation sheet's script; a node from elsewhere does as well.
 command -v node >/dev/null && command -v npm >/dev/null || build_packages="$build_packages nodejs npm"
-test_packages="catch2 chromium fonts-liberation librandom123-dev hdf5-tools python3 python3-numpy python3-xarray python3-h5netcdf python3-h5py"
+test_packages="catch2 chromium fonts-liberation mandoc librandom123-dev hdf5-tools python3 python3-numpy python3-xarray python3-h5netcdf python3-h5py"
 
 need() {  # need PACKAGE…
   local missing=""

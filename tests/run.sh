@@ -16,6 +16,8 @@ build_and_test() {  # build_and_test FOLDER CMAKE-OPTION…
 }
 
 if [ "${1:-}" = --sanitize ]; then
-  build_and_test build-sanitize -DCMAKE_BUILD_TYPE=RelWithDebInfo -DSCREWTINY_SANITIZE=ON
+  # Little optimisation and lines alone for debugging: half the time to compile, and the tests hardly slower.
+  build_and_test build-sanitize -DCMAKE_BUILD_TYPE=RelWithDebInfo -DCMAKE_CXX_FLAGS_RELWITHDEBINFO="-O1 -g1 -DNDEBUG" \
+    -DSCREWTINY_SANITIZE=ON
 fi
 build_and_test build-tests -DCMAKE_BUILD_TYPE=Release

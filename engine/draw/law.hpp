@@ -1,6 +1,5 @@
 #pragma once
 /// The input law: uniforms of a pass → the values of every input, with correlation and independent parts.
-#include <Eigen/Core>
 #include <cstdint>
 #include <vector>
 

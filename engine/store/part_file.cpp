@@ -49,14 +49,19 @@ bool still_named(int descriptor, const std::string& path) {
          held.st_dev == named.st_dev;
 }
 
-/// Opens and locks the part; again when another program renamed it between the two.
+/// Opens, locks and empties the part; again when another program renamed it between the two.
 int take(const std::string& part) {
   const Expect creating{part, "create", ""};
   while (true) {
     const int descriptor = ::open(part.c_str(), O_RDWR | O_CREAT | O_NOFOLLOW | O_CLOEXEC, 0666);
     if (descriptor < 0) creating.refuse(errno);
     const bool locked = lock(descriptor);
-    if (locked && still_named(descriptor, part)) return descriptor;
+    if (locked && still_named(descriptor, part)) {
+      if (::ftruncate(descriptor, 0) == 0) return descriptor;  // what a killed program left in it
+      const int error = errno;
+      ::close(descriptor);
+      creating.refuse(error);
+    }
     ::close(descriptor);
     if (!locked) creating.refuse(EAGAIN);
   }
@@ -86,6 +91,15 @@ PartFile::~PartFile() {
   ::close(descriptor_);
 }
 
+void PartFile::append(std::string_view text) {
+  while (!text.empty()) {
+    const ssize_t written = ::write(descriptor_, text.data(), text.size());
+    if (written < 0 && errno == EINTR) continue;
+    if (written < 0) Expect{path_, "write", ""}.refuse(errno);
+    text.remove_prefix(static_cast<std::size_t>(written));
+  }
+}
+
 void PartFile::commit() {
   const Expect writing{path_, "write", ""};
   if (::fsync(descriptor_) != 0) writing.refuse(errno);
@@ -95,5 +109,11 @@ void PartFile::commit() {
 }
 
 void check_writable(const std::string& path) { PartFile{path}; }
+
+void write_whole(const std::string& path, std::string_view text) {
+  PartFile part(path);
+  part.append(text);
+  part.commit();
+}
 
 }  // namespace engine

@@ -1,6 +1,7 @@
 #pragma once
 /// A file that appears under its name only when it is complete.
 #include <string>
+#include <string_view>
 
 namespace engine {
 
@@ -19,6 +20,9 @@ public:
 
   const std::string& path() const { return path_; }
   const std::string& part() const { return part_; }
+  /// Adds to the part.
+  /// @throws Refusal (files)
+  void append(std::string_view text);
   /// Puts the part on the disk and under its name, in that order.
   /// @throws Refusal (files)
   void commit();
@@ -31,5 +35,9 @@ private:
 /// Throws what PartFile would throw, without leaving anything but the folder: to be asked before hours of computing.
 /// @throws Refusal (files)
 void check_writable(const std::string& path);
+
+/// Writes a text as a whole file; it appears under its name only when complete, and until then what stood there stays.
+/// @throws Refusal (files) as PartFile, and where there is no room
+void write_whole(const std::string& path, std::string_view text);
 
 }  // namespace engine

@@ -18,6 +18,8 @@ struct ShortOption {
   std::string_view usual;  ///< what is assumed where it is not typed; empty where nothing is
   std::string_view why;    ///< why that is assumed
   std::string_view help;   ///< one line
+  std::string_view value;  ///< the word that stands for its text: "FORCE"; empty where it takes none
+  std::vector<std::string> words = {};  ///< all that may stand there, where the program's own tables tell
 };
 
 /// All of them in the order in which the study says them.

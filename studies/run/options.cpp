@@ -6,82 +6,85 @@
 #include <charconv>
 
 #include "engine/base/nearest.hpp"
-#include "studies/read/short_study.hpp"
+#include "studies/manual/command.hpp"
+#include "studies/manual/help.hpp"
+#include "studies/run/parser.hpp"
+#include "studies/say/words.hpp"
 
 namespace studies {
 namespace {
 
 const std::vector<std::string> later = {"learn", "plan", "nightshift", "join"};
-const std::vector<std::string> built = {"vet", "size", "rate", "reckon", "compare", "sheet", "blank"};
+
+std::vector<std::string> built() {
+  std::vector<std::string> names;
+  for (const manual::Verb& verb : manual::program().verbs) names.push_back(verb.name);
+  return names;
+}
 
 Parsed refused(const std::string& problem, const std::string& fix) {
   return {std::nullopt, engine::Problem{"", 0, 0, problem, "", fix}, "", 2};
 }
 
 /// A whole number from 0 to 2^64 − 1.
-std::uint64_t whole(const std::string& text) {
+std::uint64_t whole(const std::string& name, const std::string& text) {
   std::uint64_t value = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (error == std::errc() && end == text.data() + text.size()) return value;
-  throw CLI::ValidationError("--key", "'" + text + "' is no whole number from 0 to 18446744073709551615");
+  throw CLI::ValidationError(name, "'" + text + "' is no whole number from 0 to 18446744073709551615");
 }
 
-void add_threads(CLI::App* verb, Options& options) {
-  verb->add_option("--threads", options.threads, "threads to compute on; results do not depend on it")
-      ->check(CLI::Range(1, 4096));
-}
+/// Puts one option on a verb, by where its value goes.
+class Adding {
+public:
+  Adding(CLI::App& verb, const manual::Option& row, Options& options) : verb_(verb), row_(row), options_(options) {}
 
-/// The verb that takes a study in its options.
-void define_reckon(CLI::App& app, Options& options) {
-  CLI::App* verb =
-      app.add_subcommand("reckon", "the answer to one line of typing, with bands; no file read or written");
-  for (const ShortOption& it : short_options()) {
-    const std::string name(it.name), flag(it.flag), usual(it.usual);
-    const std::string help = std::string(it.help) + (usual.empty() || !flag.empty() ? "" : "; else " + usual);
-    if (flag.empty())
-      verb->add_option_function<std::string>(
-          name, [&options, name](const std::string& text) { options.typed[name] = text; }, help);
-    else
-      verb->add_flag_callback(
-          name, [&options, name, flag] { options.typed[name] = flag; }, help);
+  CLI::Option* operator()(bool Options::*place) const { return verb_.add_flag(row_.name, options_.*place, row_.help); }
+  CLI::Option* operator()(std::string Options::*place) const {
+    return verb_.add_option(row_.name, options_.*place, row_.help);
   }
-  verb->get_option("--thread")->required();
-  verb->get_option("--load")->excludes("--force");
-  verb->get_option("--face-on")->excludes("--rolling");
-  add_threads(verb, options);
-  verb->add_flag("--json", options.json, "one JSON object on standard output: that of 'rate', and the study's text");
-  verb->add_flag("--quiet", options.quiet, "the verdict only");
-  verb->footer(
-      "One drive (--torque, or --hand-force with --handle) asks for the force, --load for the torque.\n"
-      "Examples:\n"
-      "  screwtiny reckon --thread \"Tr 40x7\" --torque \"120 N.m\"\n"
-      "  screwtiny reckon --thread \"1-1/2-4 Acme\" --hand-force \"30 lbf\" --handle \"14 in\" --hands 2 --lubrication "
-      "dry\n"
-      "  screwtiny reckon --thread \"Tr 24x5\" --load \"12 kN\"\n"
-      "Exit codes: 0 answered, 1 the --force typed is not reached or the torque not enough, 2 usage, 3 a wrong value.");
+  CLI::Option* operator()(std::string SheetOptions::*place) const {
+    return verb_.add_option(row_.name, options_.sheet.*place, row_.help);
+  }
+  CLI::Option* operator()(std::optional<unsigned> Options::*place) const {
+    return verb_.add_option(row_.name, options_.*place, row_.help);
+  }
+  CLI::Option* operator()(std::optional<std::uint64_t> Options::*place) const {
+    if (row_.between) return verb_.add_option(row_.name, options_.*place, row_.help);
+    return verb_.add_option_function<std::string>(
+        row_.name, [&it = options_.*place, name = row_.name](const std::string& text) { it = whole(name, text); },
+        row_.help);
+  }
+  CLI::Option* operator()(const manual::OfStudy& of) const {
+    std::map<std::string, std::string>& typed = options_.typed;
+    if (of.flag.empty())
+      return verb_.add_option_function<std::string>(
+          row_.name, [&typed, name = row_.name](const std::string& text) { typed[name] = text; }, row_.help);
+    return verb_.add_flag_callback(
+        row_.name, [&typed, name = row_.name, flag = of.flag] { typed[name] = flag; }, row_.help);
+  }
+
+private:
+  CLI::App& verb_;
+  const manual::Option& row_;
+  Options& options_;
+};
+
+void define(CLI::App& verb, const manual::Option& row, Options& options) {
+  CLI::Option* option = std::visit(Adding(verb, row, options), row.place);
+  option->required(row.required);
+  if (row.between) option->check(CLI::Range(row.between->first, row.between->second));
 }
 
-/// The verbs that look at results files.
-void define_readers(CLI::App& app, Options& options) {
-  CLI::App* compare = app.add_subcommand("compare", "what changed between results: inputs, outputs, odds, and by what");
-  compare->add_option("RESULT", options.studies, "results files; each is compared with the first")
-      ->required()
-      ->expected(2, 1000);
-  compare->add_flag("--json", options.json, "one JSON object a pair on standard output, nothing else there");
-  compare->add_flag("--quiet", options.quiet, "the changes of what is judged only");
-  add_threads(compare, options);
-  CLI::App* sheet =
-      app.add_subcommand("sheet", "a calculation sheet to hand on: one HTML file with drawing and figures");
-  sheet->add_option("RESULT", options.studies, "results files")->required();
-  sheet->add_option("--out", options.sheet.out, "folder of the sheets, instead of that of each results file");
-  sheet->add_option("--figures", options.sheet.figures, "folder for every figure as SVG and its numbers as CSV too");
-  sheet->add_option("--summary", options.sheet.summary, "one HTML file more, with a line for each result");
-  sheet->add_option("--owner", options.sheet.owner, "legal owner, for the title block");
-  sheet->add_option("--number", options.sheet.number, "identification number, for the title block");
-  sheet->add_option("--revision", options.sheet.revision, "revision, for the title block");
-  sheet->add_option("--made-by", options.sheet.made_by, "who made it, for the title block");
-  sheet->add_flag("--json", options.json, "one JSON object a sheet on standard output, nothing else there");
-  sheet->add_flag("--quiet", options.quiet, "no word where all went well");
+void define(CLI::App& app, const manual::Verb& row, Options& options) {
+  CLI::App* verb = app.add_subcommand(row.name, row.help);
+  if (row.operand) {
+    CLI::Option* operand = verb->add_option(row.operand->name, options.studies, row.operand->help)->required();
+    if (row.operand->most > 0) operand->expected(row.operand->least, row.operand->most);
+  }
+  for (const manual::Option& option : row.options) define(*verb, option, options);
+  for (const manual::Option& option : row.options)
+    if (!option.excludes.empty()) verb->get_option(option.name)->excludes(option.excludes);
 }
 
 /// A line that asks nothing.
@@ -93,64 +96,35 @@ std::optional<Parsed> idle_reckon(const Options& options) {
                  "type --torque, or --hand-force with --handle; or --load for the torque that lifts it");
 }
 
-/// The verbs and their options; what is typed lands in `options`.
-void define(CLI::App& app, Options& options) {
-  app.name("screwtiny");
-  app.set_version_flag("--version", "screwtiny " + version());
-  app.require_subcommand(1);
-  app.footer(
-      "Examples:\n"
-      "  screwtiny blank press > press.toml     a commented study to start from\n"
-      "  screwtiny vet press.toml               read it back, in both unit systems\n"
-      "  screwtiny size press.toml              the lightest screw that meets it\n"
-      "  screwtiny size studies/ --json         every study of a folder, one line each\n"
-      "  screwtiny reckon --thread \"Tr 40x7\" --torque \"120 N.m\"     an answer without a file");
-  const auto common = [&](CLI::App* verb) {
-    verb->add_option("STUDY", options.studies, "study files (TOML), or folders of them")->required();
-    verb->add_flag("--json", options.json, "one JSON object a study on standard output, nothing else there");
-    verb->add_flag("--quiet", options.quiet, "the verdict only; no progress");
-  };
-  common(app.add_subcommand("vet", "read and check studies, echo every quantity and where it came from; no computing"));
-  for (CLI::App* verb :
-       {app.add_subcommand("size", "the lightest screw among what may be chosen, and how sure that is"),
-        app.add_subcommand("rate", "the verdict on one fixed screw")}) {
-    common(verb);
-    add_threads(verb, options);
-    verb->add_option_function<std::string>(
-        "--key", [&](const std::string& text) { options.key = whole(text); }, "random key, instead of the study's");
-    verb->add_option("--passes", options.passes, "Monte Carlo passes, instead of the study's")
-        ->check(CLI::Range(std::uint64_t{1}, std::uint64_t{1} << 40));
-    verb->add_flag("--keep", options.keep, "keep every pass in the results file");
-    verb->add_option("--out", options.out, "folder of the results files")->capture_default_str();
-    verb->add_flag("--again", options.again, "compute again what is finished");
-    verb->add_flag("--csv", options.csv, "a summary for a spreadsheet too: <study>.csv beside the results file");
-    verb->footer(
-        "Exit codes: 0 every limit holds, 1 some limit does not or nothing passes, 2 usage, 3 errors in the study,\n"
-        "4 not settled, 5 files, 70 our bug; of several studies the largest.");
-  }
-  app.get_subcommand("size")->add_flag("--scan", options.scan, "examine every candidate, to check the search");
-  define_reckon(app, options);
-  define_readers(app, options);
-  CLI::App* blank =
-      app.add_subcommand("blank", "print a complete commented study: vise, press, jack, puller, clamp or gate");
-  blank->add_option("NAME", options.studies, "vise, press, jack, puller, clamp or gate")->required()->expected(1);
+/// What the help says, of one verb or of all.
+std::string help(const std::string& verb) {
+  for (const manual::Verb& row : manual::program().verbs)
+    if (row.name == verb) return manual::help_text(row);
+  return manual::help_text(manual::program());
 }
 
 /// A verb that is none, or is not built yet.
 std::optional<Parsed> wrong_verb(const std::vector<std::string>& arguments) {
   if (arguments.empty() || arguments.front().starts_with("-")) return std::nullopt;
   const std::string& verb = arguments.front();
-  if (std::find(built.begin(), built.end(), verb) != built.end()) return std::nullopt;
+  const std::vector<std::string> known = built();
+  if (std::find(known.begin(), known.end(), verb) != known.end()) return std::nullopt;
   if (std::find(later.begin(), later.end(), verb) != later.end())
-    return refused(fmt::format("'{}' is not built yet", verb),
-                   "this version knows vet, size, rate, reckon, compare, sheet and blank");
-  const std::string near = engine::nearest(verb, built);
+    return refused(fmt::format("'{}' is not built yet", verb), "this version knows " + say::list_of(known));
+  const std::string near = engine::nearest(verb, known);
   return refused(
       fmt::format("Unknown verb '{}'.{}", verb, near.empty() ? "" : fmt::format(" Did you mean '{}'?", near)),
       "screwtiny --help lists the verbs");
 }
 
 }  // namespace
+
+void define(CLI::App& app, Options& options) {
+  app.name(manual::program().name);
+  app.set_version_flag(manual::version_option, "screwtiny " + version());
+  app.require_subcommand(1);
+  for (const manual::Verb& verb : manual::program().verbs) define(app, verb, options);
+}
 
 std::string version() { return SCREWTINY_VERSION; }
 
@@ -160,14 +134,14 @@ Parsed parse(const std::vector<std::string>& arguments) {
     if (std::any_of(arguments.begin(), arguments.end(), [&](const std::string& a) { return a.starts_with(option); }))
       return refused(fmt::format("'{}' is not built yet", option), "leave it out");
   Options options;
-  CLI::App app("Finds the lightest power screw that meets its force and every margin, and says how sure that is.");
+  CLI::App app;
   define(app, options);
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
   try {
     app.parse(reversed);
   } catch (const CLI::CallForHelp&) {
     const auto chosen = app.get_subcommands();
-    return {std::nullopt, {}, chosen.empty() ? app.help() : chosen.front()->help("screwtiny"), 0};
+    return {std::nullopt, {}, help(chosen.empty() ? "" : chosen.front()->get_name()), 0};
   } catch (const CLI::CallForVersion&) {
     return {std::nullopt, {}, "screwtiny " + version() + "\n", 0};
   } catch (const CLI::ParseError& error) {

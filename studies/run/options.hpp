@@ -1,5 +1,5 @@
 #pragma once
-/// The command line: verbs and options in one place, from which help comes too.
+/// The command line, read.
 #include <cstdint>
 #include <map>
 #include <optional>

@@ -17,6 +17,7 @@
 #include "studies/run/asking.hpp"
 #include "studies/run/blank.hpp"
 #include "studies/run/compare.hpp"
+#include "studies/run/csv.hpp"
 #include "studies/run/data.hpp"
 #include "studies/run/reckon.hpp"
 #include "studies/run/sheet.hpp"
@@ -101,9 +102,14 @@ int compute(Session& session, const std::string& path) {
   const Study study = read(session, path);
   const std::string results = results_path(session.options.out, path);
   claim(session, results, path);
+  const std::string csv = session.options.csv ? csv_path(results) : "";
+  if (!csv.empty()) check_csv_path(csv);
   const RunId id = run_id(study, session.options.verb, session.options.scan, version());
   if (!session.options.again)
-    if (const auto run = finished(results, id)) return say_finished(session, path, results, *run);
+    if (const auto run = finished(results, id)) {
+      if (!csv.empty()) write_csv(csv, study, renamed(run->answer_json, path));
+      return say_finished(session, path, results, *run);
+    }
   check_results_path(results);
   Answer answer;
   {
@@ -115,6 +121,7 @@ int compute(Session& session, const std::string& path) {
   const std::string json = answer_json(answer), text = terminal_text(answer, false);
   const RunLine line = run_line(answer);
   write_results(results, answer, id, {json, verdict_sentence(answer), text, line.answer, line.mass, line.tightest});
+  if (!csv.empty()) write_csv(csv, study, json);
   return say_answer(session, answer, json, colour() ? terminal_text(answer, true) : text);
 }
 

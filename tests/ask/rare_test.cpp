@@ -113,7 +113,7 @@ TEST_CASE("Where the torque alone scatters, rare odds of the force are the tail 
   }
 }
 
-TEST_CASE("Rare odds agree with the count of ten million passes") {
+TEST_CASE("Rare odds agree with the count of ten million passes", "[plain-build]") {
   const std::string scatter =
       "torque = { spread = \"5 %\" }\nthread_friction = \"handbook\"\nface_friction = \"handbook\"\n" + yield_scatters;
   const std::string must = "yield = { margin = 2.1, odds = 0.9999 }\nthread_root = { margin = 1.1, odds = 0.9999 }";

@@ -98,7 +98,7 @@ std::vector<std::vector<double>> margins(const Study& study, Candidate candidate
 
 }  // namespace
 
-TEST_CASE("Where nothing passes, whoever types a change told gets the screw it names", "[relax]") {
+TEST_CASE("Where nothing passes, whoever types a change told gets the screw it names", "[relax][plain-build]") {
   std::size_t told = 0;
   for (const Study& study : impossible()) {
     const Answer answer = sized(study);

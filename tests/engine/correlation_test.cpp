@@ -96,7 +96,7 @@ TEST_CASE("What cannot be reached is not solved for", "[limit]") {
   CHECK(Nataf(uniform(0, 1), uniform(0, 1)).underlying(0.99));
 }
 
-TEST_CASE("Values drawn have the correlation asked for, whatever their shapes", "[statistical]") {
+TEST_CASE("Values drawn have the correlation asked for, whatever their shapes", "[statistical][plain-build]") {
   constexpr std::uint64_t passes = 100000;
   const std::vector<std::pair<Marginal, Marginal>> pairs = {
       {lognormal(1, 0.8), lognormal(2, 0.6)},  {normal(0, 1), lognormal(1, 0.9)},

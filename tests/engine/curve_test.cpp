@@ -126,7 +126,7 @@ TEST_CASE("What is drawn by a table has the quantiles of Boost.Math over the who
   }
 }
 
-TEST_CASE("A table rises as far as its accuracy goes, and never leaves the distribution", "[limit]") {
+TEST_CASE("A table rises as far as its accuracy goes, and never leaves the distribution", "[limit][plain-build]") {
   for (const Known& known : all_known()) {
     INFO(known.name << " " << known.ours.c << " " << known.ours.d);
     std::vector<double> u, z;

@@ -120,6 +120,6 @@ void check(int repeats, bool aloud) {
 
 }  // namespace
 
-TEST_CASE("Every interval covers as often as it says", "[statistical]") { check(400, false); }
+TEST_CASE("Every interval covers as often as it says", "[statistical][plain-build]") { check(400, false); }
 
 TEST_CASE("Every interval covers as often as it says, over 2000 keys", "[.long]") { check(2000, true); }

@@ -100,7 +100,8 @@ TEST_CASE("Not a number is a miss", "[limit]") {
   CHECK(box.evaluate({2.0}).constraints[0] < 0);
 }
 
-TEST_CASE("Counted odds lead to the optimum of the exact odds, within the error stated", "[published][statistical]") {
+TEST_CASE("Counted odds lead to the optimum of the exact odds, within the error stated",
+          "[published][statistical][plain-build]") {
   const OddsProblem problem = two_variables(exact_odds(3));
   OddsOptions options = options_for(1e-4, 32768, count_all);
   const OddsMinimum found = minimise_under_odds(problem, options);
@@ -146,7 +147,8 @@ TEST_CASE("Odds too small to count are kept to as well", "[published][statistica
   }
 }
 
-TEST_CASE("The bounds of an optimum hold it over twenty keys, and bounds a tenth as wide do not", "[statistical]") {
+TEST_CASE("The bounds of an optimum hold it over twenty keys, and bounds a tenth as wide do not",
+          "[statistical][plain-build]") {
   const OddsProblem problem = two_variables(exact_odds(4));
   const double exact = two_variable_vertex(exact_odds(4)).cost;
   int held = 0, narrow = 0;

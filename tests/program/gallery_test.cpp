@@ -50,7 +50,7 @@ TEST_CASE("Every gallery study, alone in an empty folder, is answered with every
   }
 }
 
-TEST_CASE("The gallery shows at least six different limits that govern", "[program]") {
+TEST_CASE("The gallery shows at least six different limits that govern", "[program][plain-build]") {
   const std::set<std::string> known = {"force",   "torque",    "hand_force",  "buckling",     "yield",
                                        "bearing", "stripping", "thread_root", "self_locking", "overload"};
   std::set<std::string> governing;

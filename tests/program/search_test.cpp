@@ -29,7 +29,8 @@ json judged(json answer) {
 
 }  // namespace
 
-TEST_CASE("Looking at every candidate picks the same screw as the search, on every gallery study", "[program]") {
+TEST_CASE("Looking at every candidate picks the same screw as the search, on every gallery study",
+          "[program][plain-build]") {
   for (const fs::path& study : gallery()) {
     INFO(study.filename());
     const Folder folder;
