@@ -56,17 +56,6 @@ void check_ours(const std::string& path) {
                                          "move it away, or give another folder with --out"});
 }
 
-void write_text(const std::string& path, const std::string& text) {
-  engine::PartFile file(path);
-  std::ofstream out(file.part(), std::ios::binary);
-  out << text << std::flush;
-  if (!out)
-    throw Refusal(ExitCode::files,
-                  Problem{path, 0, 0, "cannot be written", "", "make room, or give another folder with --out"});
-  out.close();
-  file.commit();
-}
-
 struct Session {
   const Options& options;
   engine::Running running;
@@ -86,7 +75,7 @@ std::vector<std::string> write_figures(const Session& session, const std::string
   const fs::path folder = fs::path(session.options.sheet.figures) / fs::path(result).stem();
   for (const sheet::FigureFile& file : sheet::figure_files(figures, bundle())) {
     const std::string path = (folder / file.name).string();
-    write_text(path, file.text);
+    engine::write_whole(path, file.text);
     written.push_back(path);
   }
   return written;
@@ -125,7 +114,7 @@ void one(Session& session, const std::string& result) {
                            scene ? &*scene : nullptr,
                            figures,
                            {typed.owner, typed.number, typed.revision, typed.made_by, today()}};
-  write_text(path, sheet::page(shown, bundle()));
+  engine::write_whole(path, sheet::page(shown, bundle()));
   session.rows.push_back(sheet::summary_row(*loaded, path));
   const std::vector<std::string> files =
       typed.figures.empty() ? std::vector<std::string>() : write_figures(session, result, figures);
@@ -153,7 +142,7 @@ int write_sheets(const Options& options, const std::atomic<bool>& interrupted) {
   if (options.sheet.summary.empty() || session.rows.empty()) return code;
   try {
     check_ours(options.sheet.summary);
-    write_text(options.sheet.summary, sheet::summary_page(session.rows, options.sheet.summary, bundle(), today()));
+    engine::write_whole(options.sheet.summary, sheet::summary_page(session.rows, options.sheet.summary, bundle(), today()));
     if (!options.quiet && !options.json) fmt::print("{}\n", options.sheet.summary);
   } catch (const Refusal& refusal) {
     code = std::max(code, refuse(session, options.sheet.summary, refusal));

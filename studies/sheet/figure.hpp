@@ -54,7 +54,7 @@ Json here(double at, const std::string& label);
 struct LinesData {
   bool wide = false;
   int height = 0;
-  Json x, y;  ///< axes
+  Json x = {}, y = {};  ///< axes
   Json lines = Json::array(), walls = Json::array(), bars = Json::array(), marks = Json::array(), here = Json::array();
   Json names = {};  ///< of the things that x counts; null where x is a number
   Json json() const;
