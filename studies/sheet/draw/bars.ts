@@ -4,7 +4,7 @@ import type { Axis, Bars } from './data'
 import { text_width, wrap } from './letters'
 import { fig3 } from './numbers'
 import type { Stage } from './stage'
-import { base, grid, hover, name_of, own_ticks, stage, ticks_x } from './stage'
+import { base, grid, hover, name_of, own_ticks, stage, tick_words, ticks_x } from './stage'
 import { ASK, HAS, INK, NARROW, SOFT, group, halo, line, rectangle, text } from './svg'
 
 type Row = Bars['rows'][number]
@@ -38,11 +38,12 @@ function draw_row(s: Stage, axis: Axis, place: Place): SVGElement {
   const { row, bar } = place, zero = s.x(within(axis, 0)), end = s.x(within(axis, row.value)), y = bar + THICK / 2
   const made = group(rectangle(Math.min(zero, end), bar, Math.abs(end - zero), THICK, { fill: row.missed ? ASK : HAS }))
   if (row.low !== null && row.high !== null) made.append(interval(s, axis, row.low, row.high, y))
-  const right = Math.max(end, row.high === null ? end : s.x(within(axis, row.high)))
-  const fill = row.missed ? ASK : INK
-  place.names.forEach((name, i) => made.append(text(s.left + 4, place.top + LEADING * (i + 1) - 3, name, halo)))
-  made.append(text(right + 6, y + 3.7, row.text, { ...halo, 'font-weight': 700, fill }),
-    text(s.width, y + 3.7, row.right, { 'text-anchor': 'end', fill }))
+  const fill = row.missed ? ASK : INK, negative = row.value < 0
+  const edge = row.high === null ? end : s.x(within(axis, row.high))
+  const value = negative ? text(end - 6, y + 3.7, row.text, { ...halo, 'text-anchor': 'end', 'font-weight': 700, fill })
+    : text(Math.max(end, edge) + 6, y + 3.7, row.text, { ...halo, 'font-weight': 700, fill })
+  place.names.forEach((name, i) => made.append(text(4, place.top + LEADING * (i + 1) - 3, name, halo)))
+  made.append(value, text(s.width, place.top + LEADING - 3, row.right, { 'text-anchor': 'end', fill }))
   return made
 }
 
@@ -55,12 +56,14 @@ export function bars(figure: Bars, width: number): SVGSVGElement {
   const { axis } = figure
   const heads = wrap(figure.right_head, 90, undefined, 400, 3)
   const column = Math.max(0, ...[...heads, ...figure.rows.map((row) => row.right)].map((words) => text_width(words)))
-  const values = Math.max(0, ...figure.rows.map((row) => text_width(row.text, undefined, 700)))
-  const right = column ? column + 12 : values + 8, top = Math.max(8, heads.length * LEADING + 2)
-  const { rows, foot } = places(figure, width - right - 8, top)
+  const long = (negative: boolean) => Math.max(0, ...figure.rows.filter((row) => (row.value < 0) === negative)
+    .map((row) => text_width(row.text, undefined, 700) + 8))
+  const top = Math.max(8, heads.length * LEADING + 2)
+  const { rows, foot } = places(figure, width - column - 16, top)
   const down: Axis = { name: '', from: foot, to: top }
-  const s = stage([width, foot + 33], [top, right, 33, 4], axis, down)
-  const letters = group(text(width - (column ? right : 0), foot + 30, name_of(axis), { 'text-anchor': 'end' }))
+  const left = Math.max(4, text_width(tick_words(axis.from)) / 2, long(true)), right = Math.max(12, long(false))
+  const s = stage([width, foot + 33], [top, right, 33, left], axis, down)
+  const letters = group(text(width, foot + 30, name_of(axis), { 'text-anchor': 'end' }))
   const soft = { 'text-anchor': 'end', fill: SOFT }
   heads.forEach((words, i) => letters.append(text(width, 10 + i * LEADING, words, soft)))
   const ticks = own_ticks(axis, s.x, 5)

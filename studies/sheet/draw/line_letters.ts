@@ -97,7 +97,8 @@ function column(paper: Paper, s: Stage, figure: Lines): SVGElement {
   const tall = Math.max(...words.map((one) => one.lines.length))
   const ends = seen.map((points) => points[points.length - 1] ?? [edge, s.height - s.bottom] as Point)
   const gap = Math.min(SMALL * 1.12 * tall + 2, (s.height - s.bottom - s.top + 18) / Math.max(1, words.length - 1))
-  const rows = spread(ends.map((end) => end[1]), gap, s.top - 8, s.height - s.bottom + 10)
+  const high = figure.names ? s.top - 8 : s.top + SMALL // above the frame stand the other system's ticks
+  const rows = spread(ends.map((end) => end[1]), gap, high, s.height - s.bottom + 10)
   words.forEach((one, i) => {
     if (!seen[i].length) return
     const [x, y] = ends[i]
@@ -188,7 +189,8 @@ function wall_letters(paper: Paper, s: Stage, figure: Lines): SVGElement {
 
 /// A sheet of paper with the lines of the plot on it, and its marks as spots to keep off.
 function paper_of(s: Stage, figure: Lines): Paper {
-  const paper = new Paper({ left: s.left + 1, top: s.top + 1, right: s.width - 1, bottom: s.height - s.bottom - 1 })
+  const right = s.width - s.right - 1
+  const paper = new Paper({ left: s.left + 1, top: s.top + 1, right, bottom: s.height - s.bottom - 1 })
   for (const one of figure.lines) paper.keep_off(visible(s, one))
   for (const wall of figure.walls) if (in_view(s, wall)) note_wall(paper, s, wall)
   for (const { x, y } of figure.marks ?? []) {

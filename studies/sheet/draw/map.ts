@@ -5,9 +5,11 @@ import { hatched } from './hatch'
 import { text_width } from './letters'
 import { fig3 } from './numbers'
 import type { Stage } from './stage'
-import { base, frame, hover, own_ticks, stage, tick_words, ticks_x, ticks_y } from './stage'
+import {
+  base, frame, hover, name_of, other_ticks, other_y, own_ticks, stage, tick_words, ticks_x, ticks_y,
+} from './stage'
 import type { Point } from './svg'
-import { ASK, HAS, INK, circle, element, group, outline, path, rectangle, text } from './svg'
+import { ASK, HAS, INK, SOFT, circle, element, group, outline, path, rectangle, text } from './svg'
 import { wall_pen } from './walls'
 
 type Outcome = FrictionMap['shares'][number]['outcome']
@@ -81,7 +83,10 @@ function colour_of(outcome: Outcome): string {
 
 function letters(s: Stage, figure: FrictionMap, keys: Key[]): SVGElement {
   const made = group(text(s.width - s.right, s.height - 3, figure.x.name, { 'text-anchor': 'end' }),
-    text(0, s.top - 9, figure.y.name))
+    text(0, s.top - 9, name_of(figure.y)))
+  if (figure.y.unit?.other) {
+    made.append(text(s.width, s.top - 9, figure.y.unit.other, { 'text-anchor': 'end', fill: SOFT }))
+  }
   for (const { x, y, outcome, words } of keys) {
     made.append(mark_at([x + 5, y], outcome, 4), text(x + 12, y + 3.7, words, { 'font-weight': 700,
       fill: colour_of(outcome) }))
@@ -93,11 +98,15 @@ export function friction_map(figure: FrictionMap, width: number, name: string): 
   const keys = key_rows(figure, width), top = (keys.length ? keys[keys.length - 1].y + 8 : 0) + 23
   const rough = stage([width, 300], [top, 12, 33, 32], figure.x, figure.y)
   const left = 9 + Math.max(...own_ticks(figure.y, rough.y, 7).map((value) => text_width(tick_words(value))))
-  const s = stage([width, 252 + top], [top, 12, 33, left], figure.x, figure.y)
+  const { unit } = figure.y
+  const others = unit?.other ? other_ticks(figure.y, rough.y, 7) : []
+  const right = Math.max(12, ...others.map((value) => 9 + text_width(tick_words(value * unit!.factor))))
+  const s = stage([width, 252 + top], [top, right, 33, left], figure.x, figure.y)
   const cells = bins(figure), clip = `${name}-frame`
   const drawn = Plot.plot({ ...base(s, figure.x, figure.y),
     marks: [frame, () => group(...figure.curves.map((one) => curve(s, one, clip))), () => all_marks(s, figure, cells),
-      ticks_x(own_ticks(figure.x, s.x, 7)), ticks_y(own_ticks(figure.y, s.y, 7)), () => letters(s, figure, keys),
+      ticks_x(own_ticks(figure.x, s.x, 7)), ticks_y(own_ticks(figure.y, s.y, 7)),
+      ...(others.length ? [other_y(others, unit!.factor)] : []), () => letters(s, figure, keys),
       hover(cells)] }) as SVGSVGElement
   const inside = rectangle(s.left, s.top, s.width - s.left - s.right, s.height - s.top - s.bottom, {})
   drawn.prepend(element('clipPath', { id: clip }, inside))
