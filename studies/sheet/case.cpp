@@ -54,19 +54,14 @@ std::string would_pass(const Shown& shown) {
 std::string consequences(const Shown& shown) {
   const Answer& answer = shown.answer;
   const Study& study = shown.result.study;
-  std::string html = block(study, "Winding back", {without("Winding back: ", say::winding_back(answer))}) +
+  std::vector<std::string> odds = {say::other_odds(answer)};
+  for (const std::string& words : say::rare_words(answer)) odds.push_back(words);
+  std::string html = block(study, "The other odds", odds) +
+                     block(study, "Winding back", {without("Winding back: ", say::winding_back(answer))}) +
                      block(study, "Pulled too hard", {without("Pulled too hard, ", say::pulled_too_hard(answer))}) +
                      block(study, "What would help", {without("What would help most: ", say::what_helps(answer))}) +
+                     block(study, "Aim and caps", {say::aims_sentence(shown.result.answer)}) +
                      block(study, "By another law of the face", {say::pressure_law(answer)});
-  return html.empty() ? "" : "<div class=neighbours>" + html + "</div>";
-}
-
-std::string choices(const Shown& shown) {
-  const Study& study = shown.result.study;
-  const std::string aims = say::aims_sentence(shown.result.answer);
-  std::vector<std::string> odds = {say::other_odds(shown.answer)};
-  for (const std::string& words : say::rare_words(shown.answer)) odds.push_back(words);
-  const std::string html = block(study, "Aim and caps", {aims}) + block(study, "The other odds", odds);
   return html.empty() ? "" : "<div class=neighbours>" + html + "</div>";
 }
 
@@ -100,7 +95,7 @@ std::string case_in_figures(const Shown& shown) {
     html += figure_html(shown, id);
   html += consequences(shown);
   for (const char* id : {"nut", "worth", "trade"}) html += figure_html(shown, id);
-  return html + choices(shown) + "</div>\n";
+  return html + "</div>\n";
 }
 
 }  // namespace studies::sheet

@@ -32,7 +32,10 @@ TEST_CASE("A sheet is one file beside its results, the same whenever it is made,
           "[program]") {
   const Folder folder;
   with_results(folder);
-  if (!draws(folder)) return WARN("built without sheets: not tried");
+  if (!draws(folder)) {
+    WARN("built without sheets: not tried");
+    return;
+  }
   const Ran ran = run({"sheet", "results/panel_clamp.h5"}, folder);
   CHECK(ran.code == 0);
   CHECK(ran.out == "results/panel_clamp.html\n");
@@ -48,7 +51,10 @@ TEST_CASE("A sheet is one file beside its results, the same whenever it is made,
 TEST_CASE("What the title block is told stands in it, and several results get a page of their own", "[program]") {
   const Folder folder;
   with_results(folder);
-  if (!draws(folder)) return WARN("built without sheets: not tried");
+  if (!draws(folder)) {
+    WARN("built without sheets: not tried");
+    return;
+  }
   const Ran ran = run(
       {"sheet", "results/panel_clamp.h5", "results/wagon_jack.h5", "--out", "sheets", "--summary", "sheets/all.html",
        "--owner", "Shop & Co", "--number", "A-7", "--revision", "B", "--made-by", "me", "--json"},
@@ -65,7 +71,10 @@ TEST_CASE("What the title block is told stands in it, and several results get a 
 TEST_CASE("Every figure can be had as SVG and its numbers as CSV", "[program]") {
   const Folder folder;
   with_results(folder);
-  if (!draws(folder) || !has_node()) return WARN("no sheets or no Node.js: not tried");
+  if (!draws(folder) || !has_node()) {
+    WARN("no sheets or no Node.js: not tried");
+    return;
+  }
   const Ran ran = run({"sheet", "results/panel_clamp.h5", "--figures", "figures", "--json"}, folder);
   INFO(ran.err);
   REQUIRE(ran.code == 0);
@@ -87,7 +96,10 @@ TEST_CASE("Every figure can be had as SVG and its numbers as CSV", "[program]") 
 TEST_CASE("Without Node.js figures as files are refused by name, and the sheet is written all the same", "[program]") {
   const Folder folder;
   with_results(folder);
-  if (!draws(folder)) return WARN("built without sheets: not tried");
+  if (!draws(folder)) {
+    WARN("built without sheets: not tried");
+    return;
+  }
   const std::string path = std::getenv("PATH") ? std::getenv("PATH") : "";
   setenv("PATH", folder.path().c_str(), 1);
   const Ran ran = run({"sheet", "results/panel_clamp.h5", "--figures", "figures"}, folder);
@@ -101,7 +113,10 @@ TEST_CASE("Without Node.js figures as files are refused by name, and the sheet i
 TEST_CASE("A file that is no sheet is not written over, and what is no results file is refused", "[program]") {
   const Folder folder;
   with_results(folder);
-  if (!draws(folder)) return WARN("built without sheets: not tried");
+  if (!draws(folder)) {
+    WARN("built without sheets: not tried");
+    return;
+  }
   folder.write("results/panel_clamp.html", "<p>my own page</p>");
   const Ran ran =
       run({"sheet", "results/panel_clamp.h5", "results/wagon_jack.h5", "panel_clamp.toml", "none.h5"}, folder);
