@@ -26,7 +26,9 @@ std::string share_of(const LimitVerdict& limit) {
   const double share = 100 * limit.odds.estimate;
   const double allowed = limit.limit.odds ? allowed_of_hundred(*limit.limit.odds) : 100;
   if (share <= 99) return number(beside(share, 100 - allowed, false)) + " of 100";
-  return fmt::format("all but {} of 100", said(shortfall(limit), allowed).estimate);
+  const Said missed = said(shortfall(limit), allowed);
+  return fmt::format("all but {} of 100",
+                     limit.misses > 0 || limit.by_rare ? missed.estimate : "at most " + missed.high);
 }
 
 std::string lower(std::string words) {
