@@ -1,7 +1,7 @@
 /// Bars with intervals, one a row, and a column of words at the right.
 import * as Plot from '@observablehq/plot'
 import type { Axis, Bars } from './data'
-import { text_width, wrap } from './letters'
+import { shorten, text_width, wrap } from './letters'
 import { fig3 } from './numbers'
 import type { Stage } from './stage'
 import { base, grid, hover, name_of, own_ticks, stage, tick_words, ticks_x } from './stage'
@@ -9,20 +9,22 @@ import { ASK, HAS, INK, NARROW, SOFT, group, halo, line, rectangle, text } from 
 
 type Row = Bars['rows'][number]
 
-const THICK = 15, LEADING = 12.5
+const THICK = 15, LEADING = 12.5, COLUMN = 92, GAP = 10, FOOT = 33
 
-interface Place { row: Row; top: number; names: string[]; bar: number }
+interface Place { row: Row; top: number; names: string[]; words: string[]; bar: number }
 
 function within(axis: Axis, value: number): number {
   return Math.min(axis.to, Math.max(axis.from, value))
 }
 
-function places(figure: Bars, room: number, top: number): { rows: Place[]; foot: number } {
+/// Rows from top to foot: the name, which takes the whole width, then the bar, as high as the words beside it.
+function places(figure: Bars, width: number, top: number): { rows: Place[]; foot: number } {
   let y = top
   const rows = figure.rows.map((row) => {
-    const names = wrap(row.label, room, undefined, 400, 2)
-    const place = { row, top: y, names, bar: y + LEADING * names.length + 4 }
-    y = place.bar + THICK + 10
+    const names = wrap(row.label, width - 8, undefined, 400, 2), words = wrap(row.right, COLUMN, undefined, 400, 2)
+    const high = Math.max(THICK, LEADING * words.length)
+    const place = { row, top: y, names, words, bar: y + LEADING * names.length + 3 + (high - THICK) / 2 }
+    y = place.bar + (high + THICK) / 2 + 9
     return place
   })
   return { rows, foot: y }
@@ -34,16 +36,41 @@ function interval(s: Stage, axis: Axis, low: number, high: number, y: number): S
     line([from, y - 3], [from, y + 3], pen), line([to, y - 3], [to, y + 3], pen))
 }
 
+/// Where a bar and its interval end at the right: its value stands behind, that of a bar to the left behind zero.
+function right_end(s: Stage, axis: Axis, row: Row): number {
+  return Math.max(...[0, row.value, row.high ?? 0].map((value) => s.x(within(axis, value))))
+}
+
 function draw_row(s: Stage, axis: Axis, place: Place): SVGElement {
   const { row, bar } = place, zero = s.x(within(axis, 0)), end = s.x(within(axis, row.value)), y = bar + THICK / 2
   const made = group(rectangle(Math.min(zero, end), bar, Math.abs(end - zero), THICK, { fill: row.missed ? ASK : HAS }))
   if (row.low !== null && row.high !== null) made.append(interval(s, axis, row.low, row.high, y))
-  const fill = row.missed ? ASK : INK, negative = row.value < 0
-  const edge = row.high === null ? end : s.x(within(axis, row.high))
-  const value = negative ? text(end - 6, y + 3.7, row.text, { ...halo, 'text-anchor': 'end', 'font-weight': 700, fill })
-    : text(Math.max(end, edge) + 6, y + 3.7, row.text, { ...halo, 'font-weight': 700, fill })
+  const fill = row.missed ? ASK : INK, first = y + 3.7 - (LEADING * (place.words.length - 1)) / 2
   place.names.forEach((name, i) => made.append(text(4, place.top + LEADING * (i + 1) - 3, name, halo)))
-  made.append(value, text(s.width, place.top + LEADING - 3, row.right, { 'text-anchor': 'end', fill }))
+  made.append(text(right_end(s, axis, row) + 6, y + 3.7, row.text, { ...halo, 'font-weight': 700, fill }))
+  place.words.forEach((words, i) =>
+    made.append(text(s.width, first + LEADING * i, words, { 'text-anchor': 'end', fill })))
+  return made
+}
+
+/// The frame, narrow enough that every value has room behind its bar and every tick stands in the picture.
+function lay_out(figure: Bars, size: [number, number], top: number, column: number): Stage {
+  const { axis } = figure, down: Axis = { name: '', from: size[1] - FOOT, to: top }
+  const left = Math.max(4, text_width(tick_words(axis.from)) / 2 + 1)
+  let right = Math.max(column + GAP, text_width(tick_words(axis.to)) / 2 + 1)
+  const framed = () => stage(size, [top, right, FOOT, left], axis, down)
+  const lack = (s: Stage) => Math.max(...figure.rows.map((row) =>
+    right_end(s, axis, row) + 6 + text_width(row.text, undefined, 700) + GAP + column - s.width))
+  for (let turn = 0; turn < 8 && lack(framed()) > 0; turn++) right += lack(framed())
+  return framed()
+}
+
+/// Heads of the column and the name of the axis, which ends with it or, where it is long, takes the whole width.
+function letters_of(s: Stage, figure: Bars, heads: string[], foot: number): SVGElement {
+  const name = name_of(figure.axis), end = Math.min(s.width, Math.max(s.width - s.right, text_width(name) + 1))
+  const made = group(text(end, foot + 30, shorten(name, s.width), { 'text-anchor': 'end' }))
+  const soft = { 'text-anchor': 'end', fill: SOFT }
+  heads.forEach((words, i) => made.append(text(s.width, 10 + i * LEADING, words, soft)))
   return made
 }
 
@@ -53,24 +80,15 @@ function title_of(figure: Bars, row: Row): string {
 }
 
 export function bars(figure: Bars, width: number): SVGSVGElement {
-  const { axis } = figure
-  const heads = wrap(figure.right_head, 90, undefined, 400, 3)
-  const column = Math.max(0, ...[...heads, ...figure.rows.map((row) => row.right)].map((words) => text_width(words)))
-  const long = (negative: boolean) => Math.max(0, ...figure.rows.filter((row) => (row.value < 0) === negative)
-    .map((row) => text_width(row.text, undefined, 700) + 8))
-  const top = Math.max(8, heads.length * LEADING + 2)
-  const { rows, foot } = places(figure, width - column - 16, top)
-  const down: Axis = { name: '', from: foot, to: top }
-  const left = Math.max(4, text_width(tick_words(axis.from)) / 2, long(true)), right = Math.max(12, long(false))
-  const s = stage([width, foot + 33], [top, right, 33, left], axis, down)
-  const letters = group(text(width, foot + 30, name_of(axis), { 'text-anchor': 'end' }))
-  const soft = { 'text-anchor': 'end', fill: SOFT }
-  heads.forEach((words, i) => letters.append(text(width, 10 + i * LEADING, words, soft)))
-  const ticks = own_ticks(axis, s.x, 5)
+  const { axis } = figure, heads = wrap(figure.right_head, COLUMN, undefined, 400, 3)
+  const top = Math.max(8, heads.length * LEADING + 2), { rows, foot } = places(figure, width, top)
+  const column = Math.max(0, ...[...heads, ...rows.flatMap((row) => row.words)].map((words) => text_width(words)))
+  const s = lay_out(figure, [width, foot + FOOT], top, column), down: Axis = { name: '', from: foot, to: top }
+  const ticks = own_ticks(axis, s.x, 5), zero = s.x(within(axis, 0))
   const said = rows.map(({ row, bar }) =>
     ({ x: within(axis, row.value), y: bar + THICK / 2, title: title_of(figure, row) }))
   return Plot.plot({ ...base(s, axis, down), marks: [Plot.gridX(ticks, grid), ticks_x(ticks),
-    () => group(...rows.map((place) => draw_row(s, axis, place)),
-      line([s.x(within(axis, 0)), top], [s.x(within(axis, 0)), foot], { stroke: INK, 'stroke-width': NARROW })),
-    () => letters, hover(said)] }) as SVGSVGElement
+    () => line([zero, top], [zero, foot], { stroke: INK, 'stroke-width': NARROW }),
+    () => group(...rows.map((place) => draw_row(s, axis, place))), () => letters_of(s, figure, heads, foot),
+    hover(said)] }) as SVGSVGElement
 }

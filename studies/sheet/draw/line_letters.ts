@@ -7,15 +7,16 @@ import { HOPELESS, Paper, around, spread } from './place'
 import type { Stage } from './stage'
 import type { Point } from './svg'
 import { DASH, HAS, INK, NARROW, SIZE, SMALL, SOFT, arrow, dimension_pen, group, line, outline, path } from './svg'
+import { ticks_width } from './stage'
 import { in_view, note_wall, wall_spots, wall_words } from './walls'
 
 type LayOut = (figure: Lines, width: number, beside: number) => Stage
 
-/// With points between, so that a stretch that only passes through the frame is seen there.
+/// With a point every few units, so that a stretch that only passes through the frame is seen there.
 function dense(points: Point[]): Point[] {
-  const pieces = 6
   return points.flatMap(([x, y], i) => {
-    const [to_x, to_y] = points[i + 1] ?? [x, y], count = i + 1 < points.length ? pieces : 1
+    const [to_x, to_y] = points[i + 1] ?? [x, y]
+    const count = Math.min(200, Math.max(1, Math.ceil(Math.hypot(to_x - x, to_y - y) / 4)))
     return Array.from({ length: count }, (_, k): Point =>
       [x + ((to_x - x) * k) / count, y + ((to_y - y) * k) / count])
   })
@@ -90,20 +91,26 @@ function column_words(figure: Lines, width: number): Words[] {
   return figure.lines.map((one) => words_of(one, most, SMALL, one.bold ? 700 : 400, rows))
 }
 
+/// Lines that leave through the top, or the foot, before the right edge come in the order in which they leave.
+function rank(s: Stage, [x, y]: Point): number {
+  const early = (s.width - s.right - x) / s.width
+  return y - s.top < 4 ? y - early : s.height - s.bottom - y < 4 ? y + early : y
+}
+
 function column(paper: Paper, s: Stage, figure: Lines): SVGElement {
-  const made = group(), edge = s.width - s.right
-  const seen = figure.lines.map((one) => visible(s, one))
-  const words = column_words(figure, s.width)
+  const made = group(), foot = s.height - s.bottom, edge = s.width - s.right, start = edge + ticks_width(s, figure.y)
+  const seen = figure.lines.map((one) => visible(s, one)), words = column_words(figure, s.width)
   const tall = Math.max(...words.map((one) => one.lines.length))
-  const ends = seen.map((points) => points[points.length - 1] ?? [edge, s.height - s.bottom] as Point)
-  const gap = Math.min(SMALL * 1.12 * tall + 2, (s.height - s.bottom - s.top + 18) / Math.max(1, words.length - 1))
-  const high = figure.names ? s.top - 8 : s.top + SMALL // above the frame stand the other system's ticks
-  const rows = spread(ends.map((end) => end[1]), gap, high, s.height - s.bottom + 10)
+  const ends = seen.map((points) => points[points.length - 1] ?? [edge, foot] as Point)
+  // Above the frame stands the unit of the other system.
+  const top = figure.x.unit?.other && !figure.names ? s.top + 5.5 * tall : s.top - 8
+  const gap = Math.min(SMALL * 1.12 * tall + 2, (foot + 10 - top) / Math.max(1, words.length - 1))
+  const rows = spread(ends.map((end) => rank(s, end)), gap, top, foot + 10)
   words.forEach((one, i) => {
     if (!seen[i].length) return
     const [x, y] = ends[i]
-    made.append(path(outline([[x + 4, y], [edge + 5, y], [edge + TIE - 3, rows[i]]]), dimension_pen))
-    made.append(paper.take(one, { x: edge + TIE, y: rows[i], anchor: 'start' }))
+    made.append(path(outline([[x + 4, y], [start + 5, y], [start + TIE - 3, rows[i]]]), dimension_pen))
+    made.append(paper.take(one, { x: start + TIE, y: rows[i], anchor: 'start' }))
   })
   return made
 }
@@ -137,10 +144,13 @@ function beside_lines(paper: Paper, s: Stage, figure: Lines): SVGElement {
 
 function here_letters(paper: Paper, s: Stage, figure: Lines): SVGElement {
   const made = group()
+  const pen = { stroke: INK, 'stroke-width': NARROW, 'stroke-dasharray': DASH.centre }, foot = s.height - s.bottom
+  for (const { at } of figure.here ?? []) {
+    made.append(line([s.x(at), s.top], [s.x(at), foot], pen))
+    paper.keep_off([[s.x(at), s.top], [s.x(at), foot]])
+  }
   for (const { at, label } of figure.here ?? []) {
-    const x = s.x(at), foot = s.height - s.bottom
-    made.append(line([x, s.top], [x, foot], { stroke: INK, 'stroke-width': NARROW, 'stroke-dasharray': DASH.centre }))
-    paper.keep_off([[x, s.top], [x, foot]], 0.4)
+    const x = s.x(at)
     const shares = [0, 0.15, 0.3, 0.45, 0.6]
     const upright = [-1, 1].flatMap((side, turn) => shares.map((share, i): Spot => ({ x: x + side * 7.5,
       y: foot - 5 - share * (foot - s.top), anchor: 'start', upright: true, worse: 3 + i + turn })))
@@ -189,8 +199,7 @@ function wall_letters(paper: Paper, s: Stage, figure: Lines): SVGElement {
 
 /// A sheet of paper with the lines of the plot on it, and its marks as spots to keep off.
 function paper_of(s: Stage, figure: Lines): Paper {
-  const right = s.width - s.right - 1
-  const paper = new Paper({ left: s.left + 1, top: s.top + 1, right, bottom: s.height - s.bottom - 1 })
+  const paper = new Paper({ left: s.left + 1, top: s.top + 1, right: s.width - s.right - 1, bottom: s.height - s.bottom - 1 })
   for (const one of figure.lines) paper.keep_off(visible(s, one))
   for (const wall of figure.walls) if (in_view(s, wall)) note_wall(paper, s, wall)
   for (const { x, y } of figure.marks ?? []) {

@@ -5,8 +5,8 @@ import { line_letters } from './line_letters'
 import { named_ticks, names_height } from './names'
 import type { Stage } from './stage'
 import {
-  base, frame, grid, hover, name_of, other_ticks, other_unit, other_x, other_y, own_ticks, stage, tick_words, ticks_x,
-  ticks_y, with_unit,
+  base, frame, grid, hover, name_of, other_ticks, other_unit, other_x, other_y, own_ticks, stage, tick_words, ticks_width,
+  ticks_x, ticks_y, with_unit,
 } from './stage'
 import { text_width } from './letters'
 import { DASH, HAS, INK, NARROW, SOFT, WIDE, group, rectangle, text } from './svg'
@@ -79,10 +79,8 @@ function lay_out(figure: Lines, width: number, beside: number): Stage {
   const rough = stage([width, figure.height], [18, 10, 32, 30], x, y)
   const widest = (words: string[]) => Math.max(0, ...words.map((word) => text_width(word)))
   const left = 9 + widest(own_ticks(y, rough.y, 5).map((value) => tick_words(value)))
-  const factor = y.unit?.factor ?? 1
-  const other = y.unit?.other ? 9 + widest(other_ticks(y, rough.y, 5).map((value) => tick_words(value * factor))) : 0
   const end_word = figure.names ? 0 : text_width(tick_words(x.to)) / 2 + 1
-  const right = Math.max(10, other, beside, end_word)
+  const right = Math.max(10, ticks_width(rough, y) + beside, end_word)
   const top = x.unit?.other && !figure.names ? 36 : figure.names ? 30 : 19
   const bottom = figure.names ? names_height(figure, width - left - right) : 33
   const standing = Math.max(0, bottom - NAMES_BELOW) // names that stand upright take nothing from the plot

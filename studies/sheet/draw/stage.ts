@@ -79,6 +79,18 @@ export function other_ticks(axis: Axis, at: (value: number) => number, count: nu
   return own_ticks(other, (value) => at(value / factor), count).map((value) => value / factor)
 }
 
+/// Room that ticks of the other system take right of the frame.
+export function ticks_width(s: Stage, y: Axis): number {
+  if (!y.unit?.other) return 0
+  const { factor } = y.unit
+  return 9 + Math.max(0, ...other_ticks(y, s.y, 5).map((value) => text_width(tick_words(rounded(value * factor)))))
+}
+
+/// Without the dust of two conversions.
+function rounded(value: number): number {
+  return Number(value.toPrecision(6))
+}
+
 export function name_of(axis: Axis): string {
   return axis.unit?.own ? `${axis.name}, ${axis.unit.own}` : axis.name
 }
@@ -109,12 +121,12 @@ export function ticks_y(values: number[], words = tick_words): Plot.Markish {
 
 export function other_x(values: number[], factor: number): Plot.Markish {
   return Plot.axisX(values, { ...tick, ...all, anchor: 'top', fill: SOFT,
-    tickFormat: (value: number) => tick_words(Number((value * factor).toPrecision(6))) })
+    tickFormat: (value: number) => tick_words(rounded(value * factor)) })
 }
 
 export function other_y(values: number[], factor: number): Plot.Markish {
   return Plot.axisY(values, { ...tick, ...all, anchor: 'right', fill: SOFT,
-    tickFormat: (value: number) => tick_words(Number((value * factor).toPrecision(6))) })
+    tickFormat: (value: number) => tick_words(rounded(value * factor)) })
 }
 
 export const frame = Plot.frame({ stroke: RULE, strokeWidth: NARROW })
@@ -140,7 +152,7 @@ export function other_unit(s: Stage, axis: Axis, values: number[]): { kept: numb
   const kept = [...values]
   while (kept.length) {
     const last = kept[kept.length - 1]
-    const x = s.x(last) + text_width(tick_words(Number((last * factor).toPrecision(6)))) / 2 + 4
+    const x = s.x(last) + text_width(tick_words(rounded(last * factor))) / 2 + 4
     if (x + text_width(other) <= s.width - 1) return { kept, word: text(x, s.top - 8.5, other, { fill: SOFT }) }
     kept.pop()
   }

@@ -18,7 +18,7 @@ type Bar = Torque['bars'][number]
 
 const PARTS: Part[] = ['lifts', 'thread', 'face', 'drag']
 const WORDS = { lifts: 'lifts', thread: 'thread', face: 'face', drag: 'drag' }
-const PITCH = 43, THICK = 19
+const PITCH = 41, THICK = 19
 
 function total(bar: Bar): number {
   return PARTS.reduce((sum, part) => sum + bar[part], 0)
@@ -90,7 +90,7 @@ function wall_of(figure: Torque): Wall | null {
 }
 
 export function torque(figure: Torque, width: number): SVGSVGElement {
-  const { axis } = figure, dual = Boolean(axis.unit?.other), top = dual ? 36 : 8, room = 18
+  const { axis } = figure, dual = Boolean(axis.unit?.other), top = dual ? 36 : 8, room = figure.available === null ? 2 : 18
   const height = top + room + figure.bars.length * PITCH + 37
   const down: Axis = { name: '', from: height - 33, to: top }
   const s = stage([width, height], [top, 10, 33, 4], axis, down)

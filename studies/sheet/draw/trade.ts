@@ -5,8 +5,8 @@ import { text_width } from './letters'
 import { Paper, around } from './place'
 import type { Stage } from './stage'
 import {
-  base, frame, grid, hover, name_of, other_ticks, other_unit, other_x, other_y, own_ticks, stage, tick_words, ticks_x,
-  ticks_y, with_unit,
+  base, frame, grid, hover, name_of, other_ticks, other_unit, other_x, other_y, own_ticks, stage, tick_words, ticks_width,
+  ticks_x, ticks_y, with_unit,
 } from './stage'
 import type { Point } from './svg'
 import { HAS, INK, NARROW, SOFT, circle, group, outline, path, text } from './svg'
@@ -16,9 +16,7 @@ const HEIGHT = 236
 function lay_out(figure: Trade, width: number): Stage {
   const { x, y } = figure, rough = stage([width, HEIGHT], [36, 12, 33, 30], x, y)
   const widest = (values: number[]) => Math.max(0, ...values.map((value) => text_width(tick_words(value))))
-  const factor = y.unit?.factor ?? 1
-  const others = y.unit?.other ? other_ticks(y, rough.y, 5).map((value) => Number((value * factor).toPrecision(6))) : []
-  const right = 10 + Math.max(4, widest(others))
+  const right = Math.max(14, ticks_width(rough, y) + 1)
   return stage([width, HEIGHT], [x.unit?.other ? 36 : 19, right, 33, 9 + widest(own_ticks(y, rough.y, 5))], x, y)
 }
 

@@ -55,5 +55,8 @@ export function wall_words(words: string): Words {
 
 /// The wall as an obstacle for other words.
 export function note_wall(paper: Paper, s: Stage, wall: Wall) {
-  paper.keep_off(ends(s, wall))
+  const [from, to] = ends(s, wall), toward = wall.on === 'x' ? wall.side : -wall.side
+  const beside = ([x, y]: Point): Point => wall.on === 'x' ? [x + toward * 8, y] : [x, y + toward * 8]
+  paper.keep_off([from, to])
+  paper.keep_off([beside(from), beside(to)], 0.3) // its hatching
 }
