@@ -25,7 +25,7 @@ const std::string nothing_passes = replaced(one_screw, "yield    = { margin = 2.
 
 }  // namespace
 
-TEST_CASE("--csv writes the summary beside the results file, with --json's numbers, and nothing else without it",
+TEST_CASE("With --csv the summary is written beside the results file, with --json's numbers, and nothing else without it",
           "[program]") {
   const Folder folder;
   folder.write("screw.toml", one_screw);
