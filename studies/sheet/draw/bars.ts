@@ -9,7 +9,7 @@ import { ASK, HAS, INK, NARROW, SOFT, group, halo, line, rectangle, text } from 
 
 type Row = Bars['rows'][number]
 
-const THICK = 15, LEADING = 12.5, COLUMN = 92, GAP = 10, FOOT = 33
+const THICK = 15, LEADING = 12.5, COLUMN = 98, GAP = 10, FOOT = 33
 
 interface Place { row: Row; top: number; names: string[]; words: string[]; bar: number }
 
@@ -21,7 +21,8 @@ function within(axis: Axis, value: number): number {
 function places(figure: Bars, width: number, top: number): { rows: Place[]; foot: number } {
   let y = top
   const rows = figure.rows.map((row) => {
-    const names = wrap(row.label, width - 8, undefined, 400, 2), words = wrap(row.right, COLUMN, undefined, 400, 2)
+    const names = wrap(row.label, width - 8, undefined, 400, 2)
+    const words = wrap(row.right.replace(' …', '\u00a0…'), COLUMN, undefined, 400, 2)
     const high = Math.max(THICK, LEADING * words.length)
     const place = { row, top: y, names, words, bar: y + LEADING * names.length + 3 + (high - THICK) / 2 }
     y = place.bar + (high + THICK) / 2 + 9

@@ -8,7 +8,7 @@ import {
   HAS, INK, arrow, dimension_pen, dual, element, group, label, line, outline, path, picture, rectangle, text, thick,
 } from './svg'
 
-const WIDTH = 330, START = 12, END = 250, HIGHEST = 118, TOP = 40
+const WIDTH = 330, START = 12, END = 250, HIGHEST = 118, TOP = 40, LOW = 62, LEAST = 182
 
 interface Slope { figure: Ramp; start: Point; end: Point; foot: number; k: number }
 
@@ -19,7 +19,7 @@ function tangent(degrees: number): number {
 function lay_out(figure: Ramp): Slope {
   const tallest = Math.max(figure.lead, figure.turn * tangent(figure.holds.q95))
   const k = Math.min((END - START) / figure.turn, HIGHEST / tallest)
-  const foot = TOP + Math.max(60, tallest * k)
+  const foot = Math.min(TOP + Math.max(LOW, tallest * k) + 30, Math.max(LEAST, TOP + tallest * k))
   return { figure, k, foot, start: [START, foot], end: [START + figure.turn * k, foot - figure.lead * k] }
 }
 

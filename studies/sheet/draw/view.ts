@@ -13,6 +13,8 @@ import {
 const UNITS_PER_MM = 96 / 25.4
 const SCALES = [5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100, 1 / 200] // ISO 5455
 const WIDE_PAPER = 646 // the framed sheet leaves less than two modules
+const BEFORE = { wide: 44, narrow: 10 } // the upright dimension
+const ARROW = 62, TO_SECTION = 34, BETWEEN = 80 // the force and its words; from them to the section, and at most
 
 interface Sheet {
   figure: View
@@ -27,15 +29,18 @@ interface Sheet {
   outside: number
   pad: number
   depth: number     // of the face part, along the axis
+  left: number      // where the screw is broken off
+  sag: number       // of the screw as it bows
+  section: number | null   // x of its middle; null: no room for it
 }
 
 function face_depth(figure: View): number {
   return figure.face.kind === 'point' ? figure.d * 0.5 : figure.d * 0.32
 }
 
-/// Free length as drawn: a little of it where none is stated.
+/// Free length as drawn: where none is stated the screw reaches as far out of the nut as on its other side.
 function drawn_length(figure: View): number {
-  return figure.free_length ?? Math.max(1.5 * figure.d, 0.6 * figure.nut_length)
+  return figure.free_length ?? figure.d + figure.nut_length / 2
 }
 
 function pad_radius(figure: View): number {
@@ -43,27 +48,59 @@ function pad_radius(figure: View): number {
   return Math.max(figure.root / 2, (figure.face.outer ?? 2.4 * figure.face.radius) / 2)
 }
 
+/// From the break at the left to the end of the part that the loaded end bears on, and the greatest height.
+function extent(figure: View): { long: number; high: number } {
+  const beyond = figure.free_length === null ? 0 : face_depth(figure)
+  return { long: figure.d + figure.nut_length / 2 + drawn_length(figure) + beyond,
+    high: Math.max(figure.nut_outside, figure.free_length === null ? 0 : 2 * pad_radius(figure)) }
+}
+
+function section_width(figure: View, k: number): number {
+  return figure.nut_outside * k + 18
+}
+
+/// What the words of the force need beyond the end.
+function force_width(figure: View): number {
+  const [own, other] = figure.force.split(' [')
+  if (!figure.force) return 14
+  return Math.max(ARROW, 10 + text_width(force_word(figure) + own, undefined, 700), 12 + text_width(other ?? ''))
+}
+
+function force_word(figure: View): string {
+  return figure.lift ? 'load ' : ''
+}
+
 function fitting_scale(figure: View, narrow: boolean): number {
-  const long = figure.d + figure.nut_length / 2 + drawn_length(figure) + face_depth(figure)
-  const section = narrow ? 0 : figure.nut_outside
-  const room = narrow ? 330 - 74 : WIDE_PAPER - 124
-  const high = Math.max(figure.nut_outside, 2 * pad_radius(figure))
+  const { long, high } = extent(figure)
+  const room = narrow ? 330 - BEFORE.narrow - ARROW : WIDE_PAPER - BEFORE.wide - force_width(figure)
   const fits = (scale: number) => {
     const k = UNITS_PER_MM * figure.mm * scale
-    return (long + section) * k <= room && high * k <= (narrow ? 84 : 120)
+    return long * k <= room && high * k <= (narrow ? 96 : 136)
   }
   return SCALES.find(fits) ?? SCALES[SCALES.length - 1]
 }
 
+/// Where the drawing begins, and the middle of the section; all stands in the middle of the paper. A section that
+/// finds no room beside the screw is left out.
+function places(figure: View, narrow: boolean, k: number): { start: number; section: number | null } {
+  const width = narrow ? 330 : WIDE_PAPER, before = narrow ? BEFORE.narrow : BEFORE.wide
+  const screw = before + extent(figure).long * k + (narrow ? ARROW : force_width(figure))
+  const free = width - screw - section_width(figure, k)
+  if (narrow || free < 6) return { start: before + Math.max(0, (width - screw) / 2), section: null }
+  const between = Math.min(BETWEEN, Math.max(Math.min(free, TO_SECTION), free / 2)), aside = (free - between) / 2
+  return { start: before + aside, section: width - aside - section_width(figure, k) / 2 }
+}
+
 function lay_out(figure: View, narrow: boolean): Sheet {
   const scale = fitting_scale(figure, narrow), k = UNITS_PER_MM * figure.mm * scale
-  const start = (narrow ? 10 : 44) + figure.d * k
-  const nut: [number, number] = [start, start + figure.nut_length * k]
-  const outside = (figure.nut_outside / 2) * k, pad = pad_radius(figure) * k
-  const above = Math.max(outside + (narrow ? 18 : 38), pad + 24, figure.bows ? 62 : 0)
-  return { figure, narrow, scale, width: narrow ? 330 : WIDE_PAPER, axis: above + 14, nut,
-    tip: (nut[0] + nut[1]) / 2 + drawn_length(figure) * k, major: (figure.d / 2) * k, root: (figure.root / 2) * k,
-    outside, pad, depth: face_depth(figure) * k }
+  const { start, section } = places(figure, narrow, k), first = start + figure.d * k
+  const nut: [number, number] = [first, first + figure.nut_length * k]
+  const tip = (nut[0] + nut[1]) / 2 + drawn_length(figure) * k, sag = Math.min(narrow ? 24 : 36, 0.3 * (tip - nut[1]))
+  const outside = (figure.nut_outside / 2) * k, major = (figure.d / 2) * k
+  const pad = figure.free_length === null ? 0 : pad_radius(figure) * k
+  const above = Math.max(outside + (narrow ? 18 : 38), pad + 24, figure.bows ? major + sag + 8 : 0)
+  return { figure, narrow, scale, width: narrow ? 330 : WIDE_PAPER, axis: above + 14, nut, left: start, tip, major,
+    root: (figure.root / 2) * k, outside, pad, depth: face_depth(figure) * k, sag, section }
 }
 
 /// The shape of a bowing column between nut and loaded end, 0 to 1 along it, the greatest deflection being 1.
@@ -81,16 +118,18 @@ function fixed_rounded(t: number): number {
   return (k * (1 - Math.cos(k * t)) - (k * t - Math.sin(k * t))) / 6.28
 }
 
+/// The screw as it bows, from the nut to the loaded end.
 function bowed(s: Sheet): SVGElement {
   const made = group()
   if (!s.figure.bows || s.figure.free_length === null) return made
-  const from = (s.nut[0] + s.nut[1]) / 2, shape = bow_shape(s.figure)
-  const sag = Math.min(s.narrow ? 26 : 42, 0.35 * (s.tip - from))
-  const side = (offset: number) => outline(Array.from({ length: 41 }, (_, i): Point => {
+  const from = s.nut[1], shape = bow_shape(s.figure)
+  const side = (offset: number) => Array.from({ length: 41 }, (_, i): Point => {
     const share = i / 40
-    return [from + share * (s.tip - from), s.axis + offset - sag * shape(share)]
-  }))
-  made.append(path(side(-s.major), phantom), path(side(s.major), phantom))
+    return [from + share * (s.tip - from), s.axis + offset - s.sag * shape(share)]
+  })
+  const above = side(-s.major), below = side(s.major), moved = s.sag * Math.abs(shape(1)) > 2
+  made.append(path(outline(above), phantom), path(outline(below), phantom))
+  if (moved) made.append(line(above[40], below[40], phantom))
   return made
 }
 
@@ -107,8 +146,7 @@ function break_line(x: number, y1: number, y2: number): SVGElement {
 }
 
 function screw(s: Sheet): SVGElement {
-  const left = s.nut[0] - s.figure.d * UNITS_PER_MM * s.figure.mm * s.scale
-  const top = s.axis - s.major, foot = s.axis + s.major, slope = Math.min(s.major - s.root, 8)
+  const { left } = s, top = s.axis - s.major, foot = s.axis + s.major, slope = Math.min(s.major - s.root, 8)
   const chamfer = s.figure.free_length === null ? 0 : slope
   const made = group(
     rectangle(left, top, s.tip - left - chamfer, 2 * s.major, { fill: '#fff' }),
@@ -148,8 +186,8 @@ function force_arrow(s: Sheet): SVGElement {
   const made = s.figure.compression
     ? group(line([at + 10, s.axis], [at + 46, s.axis], pen), arrow([at, s.axis], 180, HAS, 13))
     : group(line([at, s.axis], [at + 36, s.axis], pen), arrow([at + 46, s.axis], 0, HAS, 13))
-  const x = Math.min(at + 4, s.width - 1 - text_width(own, undefined, 700))
-  made.append(label(x, s.axis - 8, own, { 'font-weight': 700, fill: HAS }))
+  const words = force_word(s.figure) + own, x = Math.min(at + 4, s.width - 1 - text_width(words, undefined, 700))
+  made.append(label(x, s.axis - 8, words, { 'font-weight': 700, fill: HAS }))
   if (other && !s.narrow) made.append(label(x, s.axis + 16, `[${other}`, { fill: HAS }))
   return made
 }
@@ -163,14 +201,12 @@ function both(s: Sheet, value: number, before = ''): [string, string] {
 function dimensions(s: Sheet): SVGElement {
   const { figure } = s, foot = s.axis + s.outside, y = below(s), middle = (s.nut[0] + s.nut[1]) / 2
   const made = group()
-  const shared = figure.free_length !== null && s.nut[1] - s.nut[0] < 60
-  made.append(across(s.nut, shared ? y + 22 : y, [foot, foot], ...both(s, figure.nut_length)))
+  made.append(across(s.nut, figure.free_length === null ? y : y + 22, [foot, foot], ...both(s, figure.nut_length)))
   if (figure.free_length !== null) {
-    const at = shared ? y : y + 22
-    made.append(across([middle, s.tip], at, [s.axis + s.major, s.axis + s.pad], ...both(s, figure.free_length)))
+    made.append(across([middle, s.tip], y, [s.axis + s.major, s.axis + s.pad], ...both(s, figure.free_length)))
   }
   if (!s.narrow) {
-    made.append(upright([s.axis - s.outside, s.axis + s.outside], s.nut[0] - 18 - 2 * s.major, s.nut[0],
+    made.append(upright([s.axis - s.outside, s.axis + s.outside], s.left - 18, s.nut[0],
       ...both(s, figure.nut_outside, 'Ø')))
   }
   return made
@@ -183,7 +219,7 @@ function below(s: Sheet): number {
 
 function notes(s: Sheet): SVGElement {
   const { figure } = s, made = group()
-  const right = s.narrow ? s.width - 1 : end_of(s)
+  const right = s.narrow ? s.width - 1 : Math.max(end_of(s), text_width(figure.bows) + 2)
   if (figure.bows) made.append(label(right, 11, figure.bows, { 'text-anchor': 'end', fill: SOFT }))
   const at = s.nut[1] + (s.tip - s.nut[1]) * 0.2, y = s.axis + s.major
   const words = label(at + 21, y + 25.5, figure.designation, { 'font-weight': 700 })
@@ -199,8 +235,8 @@ function notes(s: Sheet): SVGElement {
 }
 
 /// Section A–A through nut and screw: both cut, root as three quarters of a thin circle.
-function section(s: Sheet): SVGElement {
-  const at: Point = [s.width - s.outside - 9, s.axis], cut = s.nut[0] + 0.3 * (s.nut[1] - s.nut[0]), r = s.root
+function section(s: Sheet, middle: number): SVGElement {
+  const at: Point = [middle, s.axis], cut = s.nut[0] + 0.3 * (s.nut[1] - s.nut[0]), r = s.root
   const long = s.outside + 8, end = s.outside + 24
   const point = (degrees: number) => [at[0] + r * Math.cos((degrees * Math.PI) / 180),
     at[1] - r * Math.sin((degrees * Math.PI) / 180)]
@@ -226,9 +262,8 @@ function scale_words(scale: number): string {
 export function view(figure: View, width: number): SVGSVGElement {
   const narrow = width < 500, s = lay_out(figure, narrow), height = Math.round(below(s) + 34)
   const drawn = picture(s.width, height)
-  const left = s.nut[0] - 2 * s.major - 8
-  drawn.append(bowed(s), cut_nut(s), screw(s), face(s), line([left, s.axis], [end_of(s) + 8, s.axis], centre_line))
-  if (!narrow) drawn.append(section(s))
+  drawn.append(cut_nut(s), screw(s), face(s), line([s.left - 8, s.axis], [end_of(s) + 8, s.axis], centre_line), bowed(s))
+  if (s.section !== null) drawn.append(section(s, s.section))
   drawn.append(dimensions(s), force_arrow(s), notes(s),
     text(s.width, height - 4, scale_words(s.scale), { 'text-anchor': 'end', fill: SOFT }))
   return drawn
