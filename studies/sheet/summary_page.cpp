@@ -54,9 +54,10 @@ SummaryRow summary_row(const Loaded& loaded, const std::string& sheet) {
 std::string summary_page(const std::vector<SummaryRow>& rows, const std::string& path, const Bundle& bundle,
                          const std::string& date) {
   const auto holding = std::count_if(rows.begin(), rows.end(), [](const SummaryRow& row) { return row.holds; });
-  const std::string verdict = static_cast<std::size_t>(holding) == rows.size()
-                                  ? fmt::format("All {} hold.", rows.size())
-                                  : fmt::format("{} of {} hold.", holding, rows.size());
+  const std::string verdict =
+      static_cast<std::size_t>(holding) == rows.size()
+          ? fmt::format("All {} hold.", rows.size())
+          : fmt::format("{} of {} do not hold.", rows.size() - static_cast<std::size_t>(holding), rows.size());
   std::string html = "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\n";
   html += "<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n";
   html += "<meta name=\"generator\" content=\"screwtiny " SCREWTINY_VERSION "\">\n";
