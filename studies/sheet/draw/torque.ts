@@ -18,7 +18,7 @@ type Bar = Torque['bars'][number]
 
 const PARTS: Part[] = ['lifts', 'thread', 'face', 'drag']
 const WORDS = { lifts: 'lifts', thread: 'thread', face: 'face', drag: 'drag' }
-const PITCH = 41, THICK = 19
+const PITCH = 40, THICK = 19
 
 function total(bar: Bar): number {
   return PARTS.reduce((sum, part) => sum + bar[part], 0)
