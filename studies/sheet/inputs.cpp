@@ -138,12 +138,13 @@ std::vector<Row> echoed(const Shown& shown, std::size_t group) {
   std::vector<std::string> told;
   for (const Echo& echo : study.echoes) {
     if (group_of(echo.path) != group || is_drawn(shown, echo.path)) continue;
-    if (!sets.empty() && together(*sets.back().front(), echo)) {
-      const auto same = [&](const Echo* it) { return it->path == echo.path && it->given == echo.given; };
-      if (std::none_of(sets.back().begin(), sets.back().end(), same)) sets.back().push_back(&echo);
-    } else {
+    const auto beside =
+        std::find_if(sets.begin(), sets.end(), [&](const auto& set) { return together(*set.front(), echo); });
+    const auto same = [&](const Echo* it) { return it->path == echo.path && it->given == echo.given; };
+    if (beside == sets.end())
       sets.push_back({&echo});
-    }
+    else if (std::none_of(beside->begin(), beside->end(), same))
+      beside->push_back(&echo);
   }
   std::vector<Row> rows;
   for (const auto& set : sets) {
