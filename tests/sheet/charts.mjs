@@ -163,6 +163,15 @@ export const map = () => {
     ],
   }
 }
+/// Friction against a pull, both systems of units on both axes, no limit in sight but one.
+export const map_pull = () => ({
+  ...map(),
+  x: { name: 'pull', unit: { own: 'N', other: 'lbf', factor: 0.224809 }, from: 60, to: 200 },
+  y: { name: 'torque lost', unit: NM, from: 60, to: 200 },
+  step: [4, 4],
+  cells: map().cells.map(([x, y, ...passes]) => [1000 * x, 1000 * y, ...passes]),
+  curves: map().curves.map((one) => ({ ...one, points: one.points.map(([x, y]) => [1000 * x, 1000 * y]) })),
+})
 export const map_few = () => ({
   kind: 'map',
   x: { name: 'thread friction', from: 0.1, to: 0.12 },
@@ -192,6 +201,24 @@ export const bars = () => ({
     matter("Thread friction, this screw's own", 18.5, 16, 21, '18.5', '3.01 to 2.05'),
     matter("Face friction, this pad's own", 0.85, 0, 2, '0.85', '3.01 to 2.91'),
   ],
+})
+/// Bars to both sides of zero, long words at the right, as of what a change is worth.
+export const bars_both = () => ({
+  kind: 'bars',
+  axis: { name: 'change of the share of the scatter in the margin of the force, %', from: -30, to: 20 },
+  right_head: '',
+  rows: [
+    matter('A coarser thread instead of the one picked', 19.8, null, null, '+19.8 %', 'misses bearing pressure …', true),
+    matter('A rolling bearing of the same radius', 0.4, null, null, '+0.4 %', 'passes'),
+    matter('Dry instead of oiled', -9.64, null, null, '−9.64 %', 'misses force', true),
+    matter('Two starts', -29.8, null, null, '−29.8 %', 'from 0.008 to at most 0.00141'),
+  ],
+})
+export const bars_left = () => ({
+  kind: 'bars',
+  axis: { name: 'change, %', from: -40, to: 0 },
+  right_head: 'short in 100',
+  rows: [matter('Dry instead of oiled', -26.1, null, null, '−26.1 %', 'misses force', true)],
 })
 export const bars_odd = () => ({
   kind: 'bars',

@@ -76,6 +76,16 @@ export const first = (unit = NM) => ({
   ],
 })
 
+/// So many lines that their words stand in a column, below the unit of the upper scale.
+export const first_many = () => ({
+  ...first(),
+  lines: [60, 65, 70, 200, 790].map((at, k) => ({
+    label: `part ${k + 1} of the screw gives way`,
+    pen: k ? 'other' : 'working',
+    points: rising(at, 6, 0, 800),
+  })),
+})
+
 export const reach = () => ({
   kind: 'lines',
   wide: false,

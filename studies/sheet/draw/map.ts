@@ -18,7 +18,7 @@ import { wall_pen, wall_words } from './walls'
 type Outcome = FrictionMap['shares'][number]['outcome']
 
 const OUTCOMES: Outcome[] = ['holds', 'short', 'damaged', 'winds back']
-const STRIP = 15, FEWEST = 10, FRAME = 240
+const STRIP = 15, FEWEST = 10, FRAME = 228
 
 interface Bin { x: number; y: number; count: number; outcome: Outcome; title: string }
 
