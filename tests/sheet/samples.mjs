@@ -12,7 +12,7 @@ const NAMES = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#3
 const safe = (text) => String(text).replace(/[&<>"']/g, (letter) => NAMES[letter])
 
 function figure_element([id, figure], index) {
-  const two = figure.kind === 'view' || figure.kind === 'ladder' || figure.wide
+  const two = ['view', 'ladder', 'trade'].includes(figure.kind) || figure.wide
   const says = `Invented: ${figure.says ?? `a figure of the kind ${figure.kind}`}.`
   const table = '<table><thead><tr><th scope=col>Invented<th scope=col>Value</thead><tbody><tr><td>one<td>1</table>'
   return `<figure class="${two ? 'two ' : ''}${figure.kind === 'view' ? 'view' : ''}" data-draw="${id}" id="fig-${id}"

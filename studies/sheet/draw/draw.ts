@@ -30,7 +30,7 @@ function sketch(figure: Figure, width: number, name: string): SVGSVGElement {
 
 /// The widths a figure is drawn at: one of two modules is drawn for one as well, and the page shows what fits.
 export function widths(figure: Figure): number[] {
-  const two = figure.kind === 'view' || figure.kind === 'ladder' || (figure.kind === 'lines' && figure.wide)
+  const two = ['view', 'ladder', 'trade'].includes(figure.kind) || (figure.kind === 'lines' && figure.wide)
   return two ? [TWO_MODULES, ONE_MODULE] : [ONE_MODULE]
 }
 
