@@ -142,7 +142,8 @@ int write_sheets(const Options& options, const std::atomic<bool>& interrupted) {
   if (options.sheet.summary.empty() || session.rows.empty()) return code;
   try {
     check_ours(options.sheet.summary);
-    engine::write_whole(options.sheet.summary, sheet::summary_page(session.rows, options.sheet.summary, bundle(), today()));
+    engine::write_whole(options.sheet.summary,
+                        sheet::summary_page(session.rows, options.sheet.summary, bundle(), today()));
     if (!options.quiet && !options.json) fmt::print("{}\n", options.sheet.summary);
   } catch (const Refusal& refusal) {
     code = std::max(code, refuse(session, options.sheet.summary, refusal));

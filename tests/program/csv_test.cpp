@@ -25,8 +25,9 @@ const std::string nothing_passes = replaced(one_screw, "yield    = { margin = 2.
 
 }  // namespace
 
-TEST_CASE("With --csv the summary is written beside the results file, with --json's numbers, and nothing else without it",
-          "[program]") {
+TEST_CASE(
+    "With --csv the summary is written beside the results file, with --json's numbers, and nothing else without it",
+    "[program]") {
   const Folder folder;
   folder.write("screw.toml", one_screw);
   REQUIRE(run({"rate", "screw.toml", "--out", "plain"}, folder).code == 0);
