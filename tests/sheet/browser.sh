@@ -1,6 +1,6 @@
 #!/bin/sh
 # browser.sh BUILD PROGRAM: sheets of every gallery study and of odd ones, opened in a browser. Leaves with 77 where there
-# is no browser, no Node.js or no npm.
+# is no browser, no Node.js, no npm or no network to fetch the packages from.
 set -eu
 here=$(cd "$(dirname "$0")" && pwd)
 program=$2
@@ -11,7 +11,8 @@ mkdir -p "$1/sheet"
 cd "$1/sheet"
 cp "$here"/*.mjs "$here"/package.json "$here"/package-lock.json .
 if ! cmp -s package-lock.json fetched; then
-  npm ci --ignore-scripts --no-audit --no-fund --fetch-retries=2
+  npm ci --ignore-scripts --no-audit --no-fund --fetch-retries=2 ||
+    { echo "the packages of this test cannot be fetched: not tried"; exit 77; }
   cp package-lock.json fetched
 fi
 rm -rf results pages
