@@ -7,6 +7,7 @@
 #include <ctime>
 #include <filesystem>
 #include <fstream>
+#include <set>
 #include <thread>
 
 #include "engine/store/part_file.hpp"
@@ -60,7 +61,17 @@ struct Session {
   const Options& options;
   engine::Running running;
   std::vector<sheet::SummaryRow> rows;
+  std::set<fs::path> written;  ///< in this call
 };
+
+/// Writes a file that nothing else of this call is written to.
+void write_once(Session& session, const std::string& path, const std::string& text) {
+  if (!session.written.insert(fs::absolute(path).lexically_normal()).second)
+    throw Refusal(ExitCode::files, Problem{path, 0, 0, "two files of this call would have this name",
+                                           "sheets and figures are named after their results file",
+                                           "rename one, or make their sheets one by one into folders of their own"});
+  engine::write_whole(path, text);
+}
 
 std::string sheet_path(const Options& options, const std::string& result) {
   const fs::path from(result);
@@ -69,13 +80,13 @@ std::string sheet_path(const Options& options, const std::string& result) {
 }
 
 /// Every figure as SVG and CSV, in a folder of the result's name.
-std::vector<std::string> write_figures(const Session& session, const std::string& result,
+std::vector<std::string> write_figures(Session& session, const std::string& result,
                                        const std::vector<sheet::Figure>& figures) {
   std::vector<std::string> written;
   const fs::path folder = fs::path(session.options.sheet.figures) / fs::path(result).stem();
   for (const sheet::FigureFile& file : sheet::figure_files(figures, bundle())) {
     const std::string path = (folder / file.name).string();
-    engine::write_whole(path, file.text);
+    write_once(session, path, file.text);
     written.push_back(path);
   }
   return written;
@@ -114,7 +125,7 @@ void one(Session& session, const std::string& result) {
                            scene ? &*scene : nullptr,
                            figures,
                            {typed.owner, typed.number, typed.revision, typed.made_by, today()}};
-  engine::write_whole(path, sheet::page(shown, bundle()));
+  write_once(session, path, sheet::page(shown, bundle()));
   session.rows.push_back(sheet::summary_row(*loaded, path));
   const std::vector<std::string> files =
       typed.figures.empty() ? std::vector<std::string>() : write_figures(session, result, figures);
@@ -130,7 +141,7 @@ int refuse(const Session& session, const std::string& result, const Refusal& ref
 }  // namespace
 
 int write_sheets(const Options& options, const std::atomic<bool>& interrupted) {
-  Session session{options, {std::max(1u, std::thread::hardware_concurrency()), {}, &interrupted}, {}};
+  Session session{options, {std::max(1u, std::thread::hardware_concurrency()), {}, &interrupted}, {}, {}};
   int code = 0;
   for (const std::string& result : options.studies) {
     try {
@@ -142,8 +153,8 @@ int write_sheets(const Options& options, const std::atomic<bool>& interrupted) {
   if (options.sheet.summary.empty() || session.rows.empty()) return code;
   try {
     check_ours(options.sheet.summary);
-    engine::write_whole(options.sheet.summary,
-                        sheet::summary_page(session.rows, options.sheet.summary, bundle(), today()));
+    write_once(session, options.sheet.summary,
+               sheet::summary_page(session.rows, options.sheet.summary, bundle(), today()));
     if (!options.quiet && !options.json) fmt::print("{}\n", options.sheet.summary);
   } catch (const Refusal& refusal) {
     code = std::max(code, refuse(session, options.sheet.summary, refusal));

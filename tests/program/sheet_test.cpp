@@ -68,6 +68,21 @@ TEST_CASE("What the title block is told stands in it, and several results get a 
   CHECK(contains(all, "href=\"./wagon_jack.html\""));
 }
 
+TEST_CASE("Two results of one name do not write over each other's sheet", "[program]") {
+  const Folder folder;
+  with_results(folder);
+  if (!draws(folder)) {
+    WARN("built without sheets: not tried");
+    return;
+  }
+  fs::create_directories(folder.path() / "other");
+  fs::copy_file(folder.path() / "results/wagon_jack.h5", folder.path() / "other/panel_clamp.h5");
+  const Ran ran = run({"sheet", "results/panel_clamp.h5", "other/panel_clamp.h5", "--out", "sheets"}, folder);
+  CHECK(ran.code == 5);
+  CHECK(contains(ran.err, "sheets/panel_clamp.html: two files of this call would have this name"));
+  CHECK(contains(folder.read("sheets/panel_clamp.html"), "Panel"));
+}
+
 TEST_CASE("Every figure can be had as SVG and its numbers as CSV", "[program]") {
   const Folder folder;
   with_results(folder);

@@ -16,14 +16,12 @@ export interface View {
   mm: number                   // millimetres in one own unit of length
   designation: string
   lead: number
-  starts: number
   d: number                    // major diameter
   root: number                 // root diameter
   nut_length: number
   nut_outside: number
   free_length: number | null   // mid-nut to the loaded end; null: not stated (the screw is then drawn a little longer
                                // than its nut)
-  travel: number | null
   compression: boolean         // else tension: the force pulls
   end: 'free' | 'rounded' | 'fixed'   // how the loaded end is held, where a column is judged
   far_end: 'fixed' | 'rounded'        // and the end at the nut
