@@ -202,8 +202,7 @@ Figure profile(const Scene& scene) {
                  {"load_flank", carrying(t, side, unit)},
                  {"levels", std::move(levels)},
                  {"depth", t.working_depth() * unit.scale},
-                 {"angle", flank_words(t)},
-                 {"angles", {in_degrees(t.tan_load_flank), in_degrees(t.tan_other_flank)}}};
+                 {"angle", flank_words(t)}};
   return figure;
 }
 

@@ -56,6 +56,7 @@ Json LinesData::json() const {
   Json all{{"kind", "lines"}, {"wide", wide},   {"height", height}, {"x", x},         {"y", y},
            {"lines", lines},  {"walls", walls}, {"bars", bars},     {"marks", marks}, {"here", here}};
   if (!names.is_null()) all["names"] = names;
+  if (!spare.is_null()) all["spare"] = spare;
   return all;
 }
 
@@ -64,11 +65,6 @@ double quantile(std::vector<double> values, double share) {
   const auto at = values.begin() + static_cast<std::ptrdiff_t>(std::clamp(share, 0.0, 1.0) * last);
   std::nth_element(values.begin(), at, values.end());
   return *at;
-}
-
-double share_below(const std::vector<double>& values, double value) {
-  const auto below = std::count_if(values.begin(), values.end(), [value](double v) { return v < value; });
-  return static_cast<double>(below) / static_cast<double>(values.size());
 }
 
 double rounded_up(double value) {

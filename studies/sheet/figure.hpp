@@ -56,6 +56,7 @@ struct LinesData {
   int height = 0;
   Json x = {}, y = {};  ///< axes
   Json lines = Json::array(), walls = Json::array(), bars = Json::array(), marks = Json::array(), here = Json::array();
+  Json spare = {};  ///< a dimension between two heights; null where there is none
   Json names = {};  ///< of the things that x counts; null where x is a number
   Json json() const;
 };
@@ -66,8 +67,6 @@ inline double over_asked(const models::Limit& limit, double margin) { return mar
 /// The value that a share of them lies at or below.
 /// @param values  not empty
 double quantile(std::vector<double> values, double share);
-/// The share of them below a value [-].
-double share_below(const std::vector<double>& values, double value);
 /// The least power of ten times 1, 2 or 5, or a fraction of it in fifths, that is no less.
 double rounded_up(double value);
 /// Three figures, as tables and labels print a number.

@@ -114,6 +114,7 @@ std::optional<Figure> ladder(const Scene& scene) {
   figure.note =
       "Marks: nominal. Bars: 5 to 95 of 100. The triangle marks what is judged. An overload pull is held against 1.";
   figure.data = {{"kind", "ladder"}, {"rungs", std::move(rungs)}};
+  if (!scene.clamp()) figure.data["pens"] = {{"working", "working load"}, {"overload", "overload pull"}};
   return figure;
 }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "models/screw/strength.hpp"
+#include "studies/say/limits.hpp"
 #include "studies/say/words.hpp"
 #include "studies/sheet/figures.hpp"
 #include "studies/sheet/measure.hpp"
@@ -91,6 +92,12 @@ std::optional<Figure> reach(const Scene& scene) {
   }
   data.walls.push_back(
       wall("y", load * y.scale, -1, scene.his(load, Dimension::force) + (scene.clamp() ? " nominal" : " load")));
+  const double bears = borne(scene, root, length, margin);
+  if (bears > load && bears < 0.95 * highest)
+    data.spare = {{"x", length * x.scale},
+                  {"from", load * y.scale},
+                  {"to", bears * y.scale},
+                  {"label", say::spare_words(bears / load - 1)}};
   data.here.push_back(here(length * x.scale, "here " + scene.his(length, Dimension::length)));
   return Figure{"reach",
                 false,

@@ -44,7 +44,6 @@ export interface Profile {
   levels: { name: string; sub: string; diameter: number }[]   // D4, d, d2, D1, d3 (name D, sub 4)
   depth: number                // of engagement
   angle: string                // "30°", "7°/45°", "" for square
-  angles: [number, number]     // load and other flank from the normal to the axis, degrees
 }
 
 export interface Ramp {
